@@ -164,6 +164,51 @@ def test_what_is_not_known_yet_is_no_answer_and_stands_on_the_sheet_to_find_out(
     assert not any(one["later"] for one in board.asks(item["key"])["asks"])
 
 
+def test_what_is_left_to_the_drafter_is_asked_no_more_and_is_nothing_to_find_out(board: HouseBoard, file: Path) -> None:
+    """All that an item waits for at once; it stays open in the list."""
+    before = board.state()
+    key = before["next"]["item"]
+    after = do(board, do="later", item=key, to="drafter")
+    assert [one["key"] for one in after["items"]] == [one["key"] for one in before["items"]]
+    assert after["next"].get("item") != key
+    assert {one["later"] for one in board.asks(key)["asks"]} == {"drafter"}
+    assert "To find out" not in (board.handout("field") or "")
+    assert file.read_text(encoding="utf-8") == SKETCH
+
+
+def test_one_answer_holds_for_the_other_parts_that_a_person_ticks_and_for_no_other(
+    board: HouseBoard, file: Path
+) -> None:
+    wall = {"kind": "window", "room": "hall", "wall": 3, "size": "3'-0\" x 4'-0\"", "operation": "casement"}
+    for distance in ("1 ft", "9 ft"):
+        do(board, do="opening", distance=distance, **wall)
+    state = board.state()
+    waiting = [
+        (item, ask)
+        for item in state["items"]
+        for ask in board.asks(item["key"])["asks"]
+        if ask["asked"].endswith("sill height")
+    ]
+    item, ask = next((item, ask) for item, ask in waiting if ask["alike"])
+    other = ask["alike"][0]["id"]
+    found = do(board, do="answer", item=item["key"], need=ask["need"], value="36 in", also=[other])
+    assert "refused" not in found, found
+    assert file.read_text(encoding="utf-8").count("sill height: 36 in") == 2
+    assert "refused" in do(board, do="answer", item=item["key"], need=ask["need"], value="36 in", also=["nobody"])
+
+
+def test_a_window_like_another_takes_its_size_and_make_and_its_own_place(board: HouseBoard, file: Path) -> None:
+    first = {"kind": "window", "room": "hall", "wall": 3, "distance": "1 ft"}
+    state = do(board, do="opening", **first, size="3'-0\" x 4'-0\"", operation="casement", sill="36 in")
+    made = next(one for one in state["parts"] if one.startswith("W") and one not in SKETCH)
+    state = do(board, do="opening", **{**first, "distance": "9 ft"}, like=made)
+    assert "refused" not in state, state
+    lines = [line for line in file.read_text(encoding="utf-8").splitlines() if "sill height: 36 in" in line]
+    assert len(lines) == 2
+    assert all("casement" in line and "3'-0" in line for line in lines)
+    assert lines[0] != lines[1]
+
+
 def test_a_value_of_nobody_who_waits_is_not_on_the_sheet(board: HouseBoard, file: Path) -> None:
     file.with_name("house.to-find-out.json").write_text('{"color of window W9": "find out"}', encoding="utf-8")
     assert "color of window W9" not in (board.handout("field") or "")

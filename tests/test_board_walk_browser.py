@@ -161,7 +161,7 @@ def test_a_garage_made_a_bedroom_is_told_in_twenty_minutes_to_what_is_handed_to_
     person.type("Sill above the ground outside", "44 in", last=True)
     person.choose("What lies outside it", "yard to public way")
     for item, field, said in (
-        ("Ceiling height", "Ceiling height", "8 ft"), ("Base level", "Level of the slab or joists", "-4 in"),
+        ("Ceiling height", "Ceiling height", "8 ft"), ("evel of the slab", "Level of the slab or joists", "-4 in"),
     ):  # fmt: skip
         person.open_item(item)
         person.type(field, said, "#todo", last=True)
@@ -180,7 +180,7 @@ def test_a_garage_made_a_bedroom_is_told_in_twenty_minutes_to_what_is_handed_to_
     told = person.page.locator("#verdict").inner_text()
     assert "to fix" not in told
     assert told.startswith("NOT READY to submit"), "what is left to others is never taken for shown"
-    person.press("Go there", "#next")
+    person.press("Hand out", "#next")
     assert person.page.locator("#handouts").get_attribute("open") is not None
     project = read_project(served.board.file.path)
     assert [(door.id, door.phase) for door in project.doors] == [("D1", "existing"), ("D2", "removed")]

@@ -38,13 +38,14 @@ class SetValue(AskedByPage):
 
 
 class GiveAnswer(AskedByPage):
-    """Answer what an item waits for: one value, or those of a new part by their labels."""
+    """Answer what an item waits for: one value, or those of a new part by their labels; `also` for parts that are alike."""
 
     do: Literal["answer"]
     item: Id
     need: Annotated[int, Field(ge=0)]
     value: Text = ""
     values: dict[str, Text] = Field(default={}, max_length=40)
+    also: tuple[Id, ...] = Field(default=(), max_length=60)
 
 
 class ApplyRemedy(AskedByPage):
@@ -87,7 +88,10 @@ class SetRectangle(AskedByPage):
 
 
 class AddOpening(AskedByPage):
-    """Put a door or window into a wall of a room, a typed distance from one of its corners; `part` where it is in the file."""
+    """Put a door or window into a wall of a room, a typed distance from one of its corners; `part` where it is in the file.
+
+    `like` is another one of the same make, whose size and make it takes where nothing else is typed.
+    """
 
     do: Literal["opening"]
     kind: Literal["door", "window"]
@@ -97,6 +101,8 @@ class AddOpening(AskedByPage):
     from_end: bool = False
     size: Text = ""
     operation: Text = ""
+    sill: Text = ""
+    like: Id = ""
     phase: Phase = "new"
     part: Id = ""
 
@@ -150,13 +156,17 @@ class MakeAgree(AskedByPage):
 
 
 class LeaveForLater(AskedByPage):
-    """Say of a value that an item waits for that nobody here knows it yet, or that the drafter shows it; or take it up again."""
+    """Say of a value that an item waits for that nobody here knows it yet, or that the drafter shows it; or take it up again.
+
+    Without `need` it is all that the item waits for; `also` are other parts of which the same is asked.
+    """
 
     do: Literal["later"]
     item: Id
-    need: Annotated[int, Field(ge=0)]
+    need: Annotated[int, Field(ge=0)] | None = None
     left: bool = True
     to: Whose = TO_FIND_OUT
+    also: tuple[Id, ...] = Field(default=(), max_length=60)
 
 
 class LeaveTheRest(AskedByPage):

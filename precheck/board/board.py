@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board import begin, sections
+from precheck.board.alike import asked_alike, needs_alike
 from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, LeaveTheRest, TakeLetter, UndoOrRedo
 from precheck.board.asking import AskedByPage
 from precheck.board.changes_asked import changes_asked
@@ -112,7 +113,10 @@ class HouseBoard:
         item = self._item(key)
         if item is None or self.review is None:
             return {"asks": []}
-        asks = [ask_of(self.questions, item, number, need) for number, need in enumerate(needs_of(item))]
+        asks = [
+            {**ask_of(self.questions, item, number, need), "alike": asked_alike(self.questions, self.items, need)}
+            for number, need in enumerate(needs_of(item))
+        ]
         return {
             "asks": self.later.marked(asks),
             "apply": remedy_told(item),
@@ -184,7 +188,7 @@ class HouseBoard:
             return self._left(asked)
         if isinstance(asked, LeaveTheRest):
             return self._left_the_rest(asked.left)
-        changes = changes_asked(self.questions, asked, self._item(getattr(asked, "item", "")))
+        changes = changes_asked(self.questions, asked, self._item(getattr(asked, "item", "")), self.items)
         if not changes.changes:
             return ""
         return self._write(changes.changes, changes.what)
@@ -192,13 +196,20 @@ class HouseBoard:
     def _left(self, asked: LeaveForLater) -> str:
         item = self._item(asked.item)
         needs = needs_of(item) if item is not None else []
-        if asked.need >= len(needs):
+        meant = needs if asked.need is None else needs[asked.need : asked.need + 1]
+        if not meant:
             return SETTLED
-        need = str(needs[asked.need])
+        same = [
+            one
+            for need in meant
+            for part, one in needs_alike(self.questions, self.items, need)
+            if part.id in asked.also
+        ]
+        told = list(map(str, [*meant, *same]))
         if asked.left:
-            self.later.leave([need], asked.to)
+            self.later.leave((need for need in told if need not in self.later.left), asked.to)
         else:
-            self.later.take_up([need])
+            self.later.take_up(told)
         self.revision += 1
         return ""
 

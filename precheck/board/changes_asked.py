@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from precheck.board import sketching
 from precheck.board.asked import ApplyRemedy, GiveAnswer, MakeAgree, RuleOut, SayDrawn, SetValue, TakeOut
 from precheck.board.asking import AskedByPage
@@ -12,13 +14,16 @@ from precheck.reports.worklist import Item
 from precheck.survey import House
 
 
-def changes_asked(questions: Questions, asked: AskedByPage, item: Item | None) -> Changes:
-    """Return the changes of the file; `item` is what `asked` answers. Raises `ValueError` with what is wrong, for a person."""
+def changes_asked(questions: Questions, asked: AskedByPage, item: Item | None, items: Collection[Item] = ()) -> Changes:
+    """Return the changes of the file; `item` is what `asked` answers, one of `items`.
+
+    Raises `ValueError` with what is wrong, for a person.
+    """
     project, house = questions.project, House(questions.project)
     if isinstance(asked, GiveAnswer | ApplyRemedy):
         if item is None:
             raise ValueError(SETTLED)
-        return answered(questions, item, asked) if isinstance(asked, GiveAnswer) else remedied(item)
+        return answered(questions, item, asked, items) if isinstance(asked, GiveAnswer) else remedied(item)
     if isinstance(asked, SetValue):
         return set_value(questions, asked)
     if isinstance(asked, MakeAgree):

@@ -68,7 +68,10 @@ def _to_answer(items: Iterable[Item], later: Mapping[str, Whose]) -> Data:
             "handouts": True,
             "given": DRAFTERS in later.values(),
         }
-    return {"said": _asked(best, later), "item": key_of(best), "rest": len(open_needs(asked, later))}
+    first = next(number for number, need in enumerate(needs_of(best)) if str(need) not in later)
+    of = best.part.id if isinstance(best.part, Part) else ""
+    rest = len(open_needs(asked, later))
+    return {"said": _asked(best, later), "item": key_of(best), "need": first, "of": of, "rest": rest}
 
 
 def _for_whom(items: Iterable[Item], later: Mapping[str, Whose]) -> str:
@@ -83,10 +86,10 @@ def _for_whom(items: Iterable[Item], later: Mapping[str, Whose]) -> str:
 
 def _asked(item: Item, later: Mapping[str, Whose]) -> str:
     """Return the first thing that is asked of an item in a sentence, such as ``Window W1: say how it opens.`` of a window."""
-    open_ones = (wanted for wanted in item.wanted if any(str(need) not in later for need in wanted.needs))
-    wanted = next(open_ones, item.wanted[0])
+    open_ones = [wanted for wanted in item.wanted if any(str(need) not in later for need in wanted.needs)]
+    wanted = open_ones[0] if open_ones else item.wanted[0]
     told = _told(item.wants[item.wanted.index(wanted)], wanted.need.key, item)
-    more = len(item.wants) - 1
+    more = len(open_ones) - 1
     said = f"{told}{f', and {more} more' if more else ''}."
     return capital(said) if label_of(item) == THE_JOB else f"{label_of(item)}: {said}"
 

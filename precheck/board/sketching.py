@@ -34,11 +34,23 @@ from precheck.board.typed import MeantError, length_in_inches, opening_size, roo
 from precheck.files.missing import is_missing
 from precheck.project import Door, Member, Opening, Part, Space, Window
 from precheck.questions.addition import free_id
-from precheck.questions.typed import DISTANCE
+from precheck.questions.typed import DISTANCE, HEIGHT
 from precheck.reports.drawings.placed import outline_in_inches, place
 from precheck.reports.drawings.svg import inches
 from precheck.survey import House
 from precheck.units import Length
+
+OF_MAKE = (
+    "operation",
+    "unit size",
+    "sill height",
+    "net clear opening",
+    "openable area",
+    "glazed area",
+    "u factor",
+    "shgc",
+)
+"""What two windows or doors have alike that come from one order, and are set alike."""
 
 
 def changes_of(house: House, asked: AskedByPage) -> Changes:
@@ -157,7 +169,8 @@ def _opening(house: House, asked: AddOpening) -> Changes:
     if not outline:
         raise ValueError(f"{room.label} is not drawn yet; type its size first")
     there = house.project.by_id.get(asked.part) if asked.part else None
-    size, called, width = opening_size(asked.size, there)
+    same = _make_of(house, asked)
+    size, called, width = opening_size(asked.size or same.get("unit size", ""), there)
     place_of_it = middle_on(outline, asked.wall, _distance(outline, asked, width), width, asked.from_end)
     on = on_wall(room, outline, place_of_it)
     if isinstance(there, Opening):
@@ -165,9 +178,20 @@ def _opening(house: House, asked: AddOpening) -> Changes:
     other = beyond(house, room, point_on(outline, place_of_it))
     ident = free_id(house.project, "D" if asked.kind == "door" else "W")
     where = {"between": f"[{room.id}, {other}]"} if asked.kind == "door" else {"space": room.id}
-    operation = asked.operation or called
-    values = {"id": ident, "phase": asked.phase, **where, "operation": operation, "unit size": size, "on": on}
+    made = {**same, "unit size": size, **({"operation": one} if (one := asked.operation or called) else {})}
+    if asked.kind == "window" and asked.sill.strip():
+        length_in_inches(asked.sill, HEIGHT)
+        made["sill height"] = asked.sill.strip()
+    values = {"id": ident, "phase": asked.phase, **where, **made, "on": on}
     return Changes([added(house.project, f"{asked.kind}s", values)], f"{asked.kind} {ident} in {room.name or room.id}")
+
+
+def _make_of(house: House, asked: AddOpening) -> dict[str, str]:
+    """Return what an opening has from the one that it is said to be alike to: the size and make, not what lies around it."""
+    like = house.project.by_id.get(asked.like)
+    if not isinstance(like, Opening) or like.kind != asked.kind or like.block is None:
+        return {}
+    return {key: str(like.block[key]) for key in OF_MAKE if isinstance(like.block.get(key), str | int)}
 
 
 def _distance(outline: list[Point], asked: AddOpening, width: float) -> float:

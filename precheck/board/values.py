@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
+
+from precheck.board.alike import needs_alike
 from precheck.board.asked import GiveAnswer, MakeAgree, RuleOut, SayDrawn, SetValue, TakeOut
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
@@ -38,7 +41,7 @@ def set_value(questions: Questions, asked: SetValue) -> Changes:
     return Changes([_answer(question, value)], what)
 
 
-def answered(questions: Questions, item: Item, asked: GiveAnswer) -> Changes:
+def answered(questions: Questions, item: Item, asked: GiveAnswer, items: Collection[Item] = ()) -> Changes:
     """Return the change that answers what an item waits for. Raises ValueError for what is no answer to it."""
     needs = needs_of(item)
     if asked.need >= len(needs):
@@ -48,8 +51,19 @@ def answered(questions: Questions, item: Item, asked: GiveAnswer) -> Changes:
     if question is None:
         return _by_example(questions, need, asked.values)
     if not question.fields:
-        return Changes([_answer(question, asked.value.strip())], told(need))
+        same = [question, *_alike(questions, items, need, asked.also)]
+        return Changes([_answer(one, asked.value.strip()) for one in same], told(need))
     return Changes([Change(question.path, _record(questions.project, question, asked.values))], told(need))
+
+
+def _alike(questions: Questions, items: Collection[Item], need: Need, also: Collection[str]) -> Iterator[Question]:
+    """Yield what is asked in the same words of the parts named in `also`. Raises ValueError where it is not asked of one."""
+    waiting = {part.id: other for part, other in needs_alike(questions, items, need)}
+    for ident in also:
+        question = questions.question(waiting[ident]) if ident in waiting else None
+        if question is None:
+            raise ValueError(SETTLED)
+        yield question
 
 
 def remedied(item: Item) -> Changes:

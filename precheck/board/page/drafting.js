@@ -21,9 +21,14 @@ const typed = (value, placeholder, more) => make("input", { value: value ?? "", 
 
 function form(page, title, inputs, lines, send, button = "Put it on the plan") {
   const refused = make("p", { class: "refused", role: "alert" });
+  let sent = false;
   return [make("h2", {}, title), make("form", { class: "value", onsubmit: async (event) => {
     event.preventDefault();
-    answerTo(page, await send(), refused, inputs);
+    if (sent) return; // who presses Enter twice draws one
+    sent = true;
+    const told = await send();
+    sent = !told;
+    answerTo(page, told, refused, inputs);
   } }, ...lines, make("button", { type: "submit", class: "main" }, button), refused)];
 }
 
@@ -81,10 +86,13 @@ function opening(page, hooks) {
   const distance = typed(clicked ? `${Math.round(near ? draft.length - draft.along : draft.along)} in` : "", "2'-6\"");
   const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
   if (vehicle) operation.value = "vehicle";
-  return form(page, title, [size, distance], [named("Size: width x height", size), make("span", { class: "two" }, named("In", where), named("In which wall", wall)),
-    make("span", { class: "two" }, named("From which corner", corner), named("From the corner to its nearer jamb", distance)), ...(part ? [] : [named("Operation", operation)])], async () => {
+  const sill = kind === "window" && !part ? typed("", "3'-0\"") : null;
+  const others = part ? [] : page.state.plan.openings.filter((one) => one.kind === kind);
+  const like = others.length ? select([["", "none"], ...others.map((one) => [one.id, page.state.parts[one.id].label])]) : null;
+  return form(page, title, [size, distance, ...(sill ? [sill] : [])], [...(like ? [named("Same size and make as", like)] : []), named("Size: width x height", size), make("span", { class: "two" }, named("In", where), named("In which wall", wall)),
+    make("span", { class: "two" }, named("From which corner", corner), named("From the corner to its nearer jamb", distance)), ...(part ? [] : [named("Operation", operation)]), ...(sill ? [named("Sill above the floor, if known", sill)] : [])], async () => {
     const refused = await hooks.act({ do: "opening", kind, room: where.value, wall: Number(wall.value), distance: distance.value, from_end: corner.value === "1", size: size.value,
-      operation: operation.value, phase: phase(), part });
+      operation: operation.value, sill: sill?.value ?? "", like: like?.value ?? "", phase: phase(), part });
     if (!refused) { page.placing = ""; page.lastRoom = where.value; }
     return refused;
   });

@@ -2,6 +2,7 @@
 
 import { begin } from "./begin.js";
 import { keepFocus } from "./focus.js";
+import { interview } from "./interview.js";
 import { by, make } from "./make.js";
 import * as net from "./net.js";
 import { showPart } from "./part.js";
@@ -42,14 +43,15 @@ export async function act(what) {
   }
   if (found.revision !== undefined) {
     const begun = !page.state.there;
-    const drafted = page.draft !== null && page.draft.what !== "letter";
+    const drafted = page.draft !== null && !["letter", "questions"].includes(page.draft.what);
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     const still = same(found, page.state) && !page.draft && !added;
     page.state = found;
     if (!found.refused) {
-      if (!["letter", "underlay"].includes(page.draft?.what)) page.draft = null;
+      if (!["letter", "underlay", "questions"].includes(page.draft?.what)) page.draft = null;
       page.placing = "";
-      page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
+      if (page.draft?.what === "questions") page.chosen = found.next.of ?? "";
+      else page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       const room = found.plan?.rooms.find((one) => one.id === page.chosen);
       if (room) page.story = room.story; // what was placed is seen
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
@@ -88,6 +90,7 @@ function bar(text) {
 
 async function parts(focus = false) {
   if (page.draft?.what === "underlay") return traced.panel();
+  if (page.draft?.what === "questions") return interview(by("part"), page, { act, choose, step }, () => choose(""));
   return showPart(by("part"), page, { act, choose, step }, focus);
 }
 
@@ -126,7 +129,7 @@ export function show(still = false) {
   tools(by("tools"), page, { show, parts });
   complete(by("complete"), page, { act });
   loose(by("loose"), page, { choose });
-  next(by("next"), page, { choose, show, act });
+  next(by("next"), page, { choose, show, act, parts });
   by("cut").setAttribute("aria-pressed", String(inSection(page)));
   if (!inSection(page) && still !== true) plan.show();
   showSection(by("section"), page, { act });

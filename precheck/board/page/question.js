@@ -12,11 +12,22 @@ export function question(ask, page, hooks, about = "") {
   const whole = (...content) => (ask.later
     ? make("details", { class: "ask left" }, make("summary", {}, `${heading.textContent}: ${ask.later === "drafter" ? "for the drafter to show" : "to find out"}`), ...content)
     : make("div", { class: "ask" }, heading, ...content));
+  const same = alike(ask);
   if (ask.tick) return whole(ticked(ask.tick, hooks));
-  if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), more(ask, hooks));
-  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), more(ask, hooks));
+  if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), same.node, more(ask, hooks, same));
+  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), same.node, more(ask, hooks, same));
   if (!ask.later && !ask.field.fields.length) heading.hidden = true; // its field says it, in the same words or better
-  return whole(toDraw(ask), byField(ask, page, hooks, about), more(ask, hooks));
+  return whole(toDraw(ask), byField(ask, page, hooks, about, same), more(ask, hooks, same));
+}
+
+/** Other parts of which the same is asked: a tick by which what is answered, or left, holds for them too. */
+function alike(ask) {
+  const others = ask.later ? [] : ask.alike ?? [];
+  if (!others.length) return { node: "", ids: () => [] };
+  const box = make("input", { type: "checkbox", name: "alike" });
+  const single = ask.field && !ask.field.fields.length;
+  const names = others.map((one) => one.label).join(", ");
+  return { ids: () => (box.checked ? others.map((one) => one.id) : []), node: make("label", { class: "alike" }, box, single ? ` The same for ${names}` : ` Leave it for ${names} as well`) };
 }
 
 function ticked({ story, what, to_draw }, hooks) {
@@ -36,8 +47,8 @@ function toDraw(ask) {
 const byHand = (ask) => (ask.by_hand ? [make("p", { class: "soft" }, `Add ${ask.by_hand.where}, such as:`), make("pre", {}, ask.by_hand.lines.join("\n"))] : []);
 
 /** Why it is asked, and the ways not to answer. */
-function more(ask, hooks) {
-  const leave = (said, left, to) => make("button", { type: "button", onclick: () => hooks.act({ do: "later", item: ask.item, need: ask.need, left, to }) }, said);
+function more(ask, hooks, same) {
+  const leave = (said, left, to) => make("button", { type: "button", onclick: () => hooks.act({ do: "later", item: ask.item, need: ask.need, left, to, also: same.ids() }) }, said);
   const later = ask.later ? [leave("Take it up again", false, ask.later)] : [leave("I do not know yet", true, "find out"), leave("The drafter shows it", true, "drafter")];
   return make("div", { class: "more-of-it" }, make("details", {}, make("summary", {}, "Why it is asked"), make("ul", {}, ...ask.why.map((line) => make("li", {}, line)))),
     ...(ask.rule_out ? [ruledOut(ask, hooks)] : []), ...later);
@@ -82,7 +93,7 @@ export function explained(field, input, optional = false) {
   return make("div", { class: "field" }, node, how ? make("p", { class: "how" }, how) : "", field.picture ? picture(field.picture) : "");
 }
 
-function byField(ask, page, hooks, about) {
+function byField(ask, page, hooks, about, same) {
   const refused = make("p", { class: "refused", role: "alert" });
   let sent = false;
   const { fields } = ask.field;
@@ -93,7 +104,7 @@ function byField(ask, page, hooks, about) {
     if (sent) return;
     sent = true; // leaving a field that is answered tells of it once more
     const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));
-    const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: fields.length ? "" : inputs[0][1].value, values: fields.length ? values : {} });
+    const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: fields.length ? "" : inputs[0][1].value, values: fields.length ? values : {}, also: fields.length ? [] : same.ids() });
     sent = !told;
     answerTo(page, told, refused, inputs.map(([, input]) => input));
   };
@@ -101,7 +112,7 @@ function byField(ask, page, hooks, about) {
   if (lone) taken(lone, () => lone.value && lone.form.requestSubmit());
   const single = fields.length ? "" : [about, ask.field.called].filter(Boolean).join(": ");
   return make("form", { onsubmit: send, class: single ? "single" : "" }, ...inputs.map(([field, input]) => explained(single ? { ...field, called: single } : field, input, fields.length && !field.required)),
-    make("button", { type: "submit" }, "Enter"), refused);
+    same.node, make("button", { type: "submit" }, "Enter"), refused);
 }
 
 /** What takes more than one value: the fields of each part to add. Examples stand in the fields as hints, never as values. */

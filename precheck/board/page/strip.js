@@ -95,7 +95,7 @@ export function loose(node, page, { choose }) {
 }
 
 /** What to do next, in a sentence, with a button that goes there. */
-export function next(node, page, { choose, show, act }) {
+export function next(node, page, { choose, show, act, parts }) {
   const step = page.state.next;
   node.hidden = !step?.said;
   if (node.hidden) return;
@@ -105,7 +105,11 @@ export function next(node, page, { choose, show, act }) {
       page.story = step.story;
       document.querySelector(`[data-tool="${step.tool}"]`)?.click();
     } else if (step.handouts) document.getElementById("handouts").open = true;
-    else {
+    else if (step.need !== undefined) {
+      Object.assign(page, { draft: { what: "questions" }, chosen: step.of, tool: "select", tab: "part" });
+      show();
+      parts();
+    } else {
       if (document.getElementById("tabs").offsetParent) { page.tab = "todo"; show(); }
       const found = document.querySelector(`#todo [data-item="${step.item}"]`);
       if (!found) return;
@@ -114,7 +118,7 @@ export function next(node, page, { choose, show, act }) {
       found.querySelector("summary").focus();
     }
   };
-  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said), make("button", { type: "button", onclick: go }, "Go there"), ...rest(step, act));
+  node.replaceChildren(make("span", {}, make("b", {}, "Next: "), step.said), make("button", { type: "button", onclick: go }, step.handouts ? "Hand out" : step.need === undefined ? "Go there" : "Answer"), ...rest(step, act));
 }
 
 /** What one does not say oneself is the drafter's, by one press, and can be taken back. */

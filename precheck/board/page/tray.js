@@ -26,9 +26,14 @@ const undrawn = (title) => [make("h2", {}, title), make("p", { class: "call" }, 
 function form(page, title, hint, lines, send, inputs) {
   const refused = make("p", { class: "refused", role: "alert" });
   if (!page.state.plan.rooms.some((one) => one.story === page.story)) return undrawn(title);
+  let sent = false;
   return [make("h2", {}, title), hint ? make("p", { class: "soft" }, hint) : "", make("form", { class: "value", onsubmit: async (event) => {
     event.preventDefault();
-    answerTo(page, await send(), refused, inputs);
+    if (sent) return; // who presses Enter twice puts one
+    sent = true;
+    const told = await send();
+    sent = !told;
+    answerTo(page, told, refused, inputs);
   } }, ...lines, make("button", { type: "submit", class: "main" }, "Put it on the plan"), refused)].filter(Boolean);
 }
 
