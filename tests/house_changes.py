@@ -27,6 +27,8 @@ COMPASS = {"east": (1, 0), "west": (-1, 0), "north": (0, 1), "south": (0, -1)}
 """Where the sides of a room lie, along x and y. A case places things on a wall of a rectangle by its side, not its number."""
 CLIMBS = {"right": (1, 0), "left": (-1, 0), "up the page": (0, 1), "down the page": (0, -1)}
 """Which way a stair may climb, along x and y."""
+ALONG = ("along the page", "up the page")
+"""Which way joists may run, whether drawn to the one end or to the other."""
 Place = Callable[[int, int], tuple[int, int]]
 
 
@@ -72,6 +74,9 @@ def redrawn(place: Place) -> Change:
                 block[field.key] = listed(many) if many else point(*place(*lengths(value)))
         if block.get("climbs") in CLIMBS:
             block["climbs"] = _toward(place, CLIMBS, block["climbs"])
+        if block.get("joists run") in ALONG:
+            across = place(1, 0)[1] != place(0, 0)[1]
+            block["joists run"] = ALONG[ALONG.index(block["joists run"]) - across]
         if getattr(model, "kind", "") == "place on a wall":
             block.update({key: _toward(place, COMPASS, block[key]) for key in ("side", "from") if key in block})
 
