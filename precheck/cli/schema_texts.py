@@ -35,7 +35,7 @@ class EditorSchema(GenerateJsonSchema):
         return {**super().str_schema(schema), "type": ["string", "number"]}
 
     def function_before_schema(self, schema: core_schema.BeforeValidatorFunctionSchema) -> JsonSchemaValue:
-        """Take what a person may write in short, such as ``1/2 in gypsum`` for a layer; a count, or yes and no, has one way to be written."""
+        """Take what a person may write in short, such as ``1/2 in gypsum`` for a layer; a count or a yes has one way."""
         inner = super().function_before_schema(schema)
         if schema["schema"]["type"] in ("int", "bool"):
             return inner
