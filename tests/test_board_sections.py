@@ -176,7 +176,9 @@ def test_the_floor_at_full_height_under_a_tray_is_that_inside_its_border(
         border=f"{border} in",
     )
     house, space = House(project), project.spaces[0]
-    found = area_at(space, house.area(space), house.open_below(space), house.ceiling_height(space), Length.parse("7 ft"))
+    found = area_at(
+        space, house.area(space), house.open_below(space), house.ceiling_height(space), Length.parse("7 ft")
+    )
     inner = (144 - 2 * border) * (168 - 2 * border)
     assert found.over(Length.parse("1 in")) == Length.parse(f"{144 * 168 if low >= 84 else inner} in")
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
 import pytest
-from case_houses import TOPICS, houses
+from case_houses import FULL, TOPICS, houses
 
 from precheck import Project, testing
 from precheck.files.record import Record, fields_of
@@ -62,10 +63,10 @@ def same(project: Project, block: Block) -> bool:
 def test_every_case_with_a_removed_part_is_the_same_as_read_anew() -> None:
     tried = 0
     for topic in TOPICS:
-        for house in houses(topic):
+        for house in islice(houses(topic), 0, None, 1 if FULL else 4):
             project = project_from(house.fragment, testing.plugins().added)
             tried += same(project, house.fragment) if project.block is not None else False
-    assert tried > 200
+    assert tried > (200 if FULL else 50)
 
 
 @pytest.mark.parametrize("name", ["proposed", "corrected"])
