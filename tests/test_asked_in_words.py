@@ -19,6 +19,10 @@ from precheck.files.record import Record, fields_of
 from precheck.project import Project
 from precheck.questions.answer import record_type
 from precheck.reports.asked_as import EVERYWHERE, OF_KIND, phrase_for
+from precheck.reports.asked_as.framing import FRAMING
+from precheck.reports.asked_as.rooms import ROOMS
+from precheck.reports.asked_as.shell import SHELL
+from precheck.reports.asked_as.systems import SYSTEMS
 from precheck.reports.wanted import Wanted
 from precheck.reports.worklist import items_of
 from precheck.review.finding import Finding
@@ -120,3 +124,8 @@ def test_one_key_is_asked_for_by_what_it_is_of(need: Need, asked: str) -> None:
 
 def test_a_field_of_the_page_is_called_as_the_request_for_it() -> None:
     assert measured("slab", "retarder").label == "Vapor retarder under it"
+
+
+def test_each_kind_of_record_has_its_phrases_in_one_place() -> None:
+    places = (ROOMS, FRAMING, SHELL, SYSTEMS)
+    assert sum(map(len, places)) == len(OF_KIND), "a kind that stands in two places has lost the phrases of one"

@@ -16,10 +16,11 @@ FRAMING: dict[str, dict[str, str]] = {
         "against": "what it is fastened to",
         "carries beam": "whether it carries a beam",
         "fastened with": "what it is fastened with",
-        "on": "what it is on",
+        "on": "whether it is on a wall or a ceiling",
         "runs": "which way it runs",
         "sag resistant": "whether it is sag-resistant",
         "water based texture": "whether it gets a water-based texture",
+        "wet area": "whether it is in a tub or shower",
     },
     "deck ledger": {
         "board": "size of the ledger",

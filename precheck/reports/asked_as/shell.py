@@ -25,7 +25,6 @@ SHELL: dict[str, dict[str, str]] = {
         "number": "number of bars",
         "steel": "grade of the steel",
     },
-    "board": {"on": "whether it is on a wall or a ceiling", "wet area": "whether it is in a tub or shower"},
     "braced panel": {
         "at": "distance from the end of the line",
         "opening beside": "height of the opening beside it",
