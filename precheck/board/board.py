@@ -207,7 +207,8 @@ class HouseBoard:
         ]
         told = list(map(str, [*meant, *same]))
         if asked.left:
-            self.later.leave((need for need in told if need not in self.later.left), asked.to)
+            left = self.later.left  # once, for it is read from its file
+            self.later.leave([need for need in told if need not in left], asked.to)
         else:
             self.later.take_up(told)
         self.revision += 1
