@@ -7,7 +7,7 @@ import json
 import shutil
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -471,14 +471,11 @@ def served(tmp_path: Path, shared: HouseBoard) -> Iterator[Served]:
 def ask(
     served: Served, path: str, method: str = "GET", body: bytes | None = None, **headers: str
 ) -> tuple[int, bytes, dict[str, str]]:
-    connection = http.client.HTTPConnection("127.0.0.1", served.port, timeout=30)
     given = {"Host": f"127.0.0.1:{served.port}", **{key.replace("_", "-"): value for key, value in headers.items()}}
-    connection.request(method, path, body, given)
-    try:
+    with closing(http.client.HTTPConnection("127.0.0.1", served.port, timeout=30)) as connection:
+        connection.request(method, path, body, given)
         answer = connection.getresponse()
         return answer.status, answer.read(), {key.lower(): value for key, value in answer.getheaders()}
-    finally:
-        connection.close()
 
 
 def test_the_page_and_its_state_are_served_under_the_secret(served: Served) -> None:

@@ -9,6 +9,7 @@ import re
 import socket
 import threading
 import time
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -80,26 +81,25 @@ def test_a_picture_from_elsewhere_or_too_large_is_refused_before_it_is_read(serv
 
 def test_a_picture_that_does_not_say_how_large_it_is_is_cut_off_at_the_maximum(served: Served) -> None:
     """Sent in chunks, as a body without a length is."""
-    connection = http.client.HTTPConnection("127.0.0.1", served.port, timeout=30)
-    connection.putrequest("POST", f"/{served.token}{SEND}", skip_host=True)
-    for key, value in {
+    given = {
         "Host": f"127.0.0.1:{served.port}",
         "Transfer-Encoding": "chunked",
         **own(served, "application/octet-stream"),
-    }.items():
-        connection.putheader(key.replace("_", "-"), value)
-    connection.endheaders()
+    }
     chunk = b"%x\r\n" % 1_000_000 + bytes(1_000_000) + b"\r\n"
     sent = 0
-    try:
-        for _ in range(MOST_UPLOAD // 1_000_000 + 20):
-            connection.send(chunk)
-            sent += 1
-        status = connection.getresponse().status
-    except (BrokenPipeError, ConnectionResetError):  # it is cut off while it is sent
-        status = 413
-    finally:
-        connection.close()
+    with closing(http.client.HTTPConnection("127.0.0.1", served.port, timeout=30)) as connection:
+        connection.putrequest("POST", f"/{served.token}{SEND}", skip_host=True)
+        for key, value in given.items():
+            connection.putheader(key.replace("_", "-"), value)
+        connection.endheaders()
+        try:
+            for _ in range(MOST_UPLOAD // 1_000_000 + 20):
+                connection.send(chunk)
+                sent += 1
+            status = connection.getresponse().status
+        except (BrokenPipeError, ConnectionResetError):  # it is cut off while it is sent
+            status = 413
     assert status == 413
     assert sent >= MOST_UPLOAD // 1_000_000
     assert not served.board.underlays.folder.exists()

@@ -8,6 +8,7 @@ import re
 import socket
 import sys
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -39,14 +40,11 @@ def read(
 ) -> tuple[int, bytes, dict[str, str]]:
     assert served.shared is not None
     host = served.shared.host
-    connection = http.client.HTTPConnection(HERE, int(host.partition(":")[2]), timeout=30)
     given = {"Host": host, **{key.replace("_", "-"): value for key, value in headers.items()}}
-    connection.request(method, path.replace("{token}", served.shared.token), body, given)
-    try:
+    with closing(http.client.HTTPConnection(HERE, int(host.partition(":")[2]), timeout=30)) as connection:
+        connection.request(method, path.replace("{token}", served.shared.token), body, given)
         answer = connection.getresponse()
         return answer.status, answer.read(), {key.lower(): value for key, value in answer.getheaders()}
-    finally:
-        connection.close()
 
 
 def test_the_plan_what_is_to_do_and_the_field_verify_list_are_there_to_read(sharing: Served) -> None:
@@ -113,10 +111,9 @@ def test_there_is_nothing_else_to_read(sharing: Served) -> None:
 def test_the_secret_of_the_board_opens_nothing_there_nor_the_one_for_reading_here(sharing: Served) -> None:
     assert sharing.shared is not None
     assert read(sharing, f"/{sharing.token}/state")[0] == 404
-    connection = http.client.HTTPConnection(HERE, sharing.port, timeout=30)
-    connection.request("GET", f"/{sharing.shared.token}/state")
-    assert connection.getresponse().status == 404
-    connection.close()
+    with closing(http.client.HTTPConnection(HERE, sharing.port, timeout=30)) as connection:
+        connection.request("GET", f"/{sharing.shared.token}/state")
+        assert connection.getresponse().status == 404
 
 
 def test_whatever_would_change_something_is_refused(sharing: Served) -> None:

@@ -10,6 +10,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -42,19 +43,18 @@ class Running:
         self.host, self.token = found[1], found[2]
 
     def do(self, **asked: Any) -> dict[str, Any]:
-        connection = http.client.HTTPConnection(self.host, timeout=60)
-        headers = {"Origin": f"http://{self.host}", "Content-Type": "application/json"}
-        connection.request("POST", f"/{self.token}/do", json.dumps(asked), headers)
-        found: dict[str, Any] = json.loads(connection.getresponse().read())
-        connection.close()
-        return found
+        return self.post("do", json.dumps(asked).encode(), "application/json")
 
     def send(self, picture: bytes) -> dict[str, Any]:
-        connection = http.client.HTTPConnection(self.host, timeout=60)
-        headers = {"Origin": f"http://{self.host}", "Content-Type": "application/octet-stream"}
-        connection.request("POST", f"/{self.token}/underlay/send?story=ground", picture, headers)
-        found: dict[str, Any] = json.loads(connection.getresponse().read())
-        connection.close()
+        return self.post("underlay/send?story=ground", picture, "application/octet-stream")
+
+    def post(self, where: str, body: bytes, kind: str) -> dict[str, Any]:
+        """The answer of the board; the connection is closed even where the board is killed meanwhile."""
+        headers = {"Origin": f"http://{self.host}", "Content-Type": kind}
+        with closing(http.client.HTTPConnection(self.host, timeout=60)) as connection:
+            connection.request("POST", f"/{self.token}/{where}", body, headers)
+            with connection.getresponse() as response:
+                found: dict[str, Any] = json.loads(response.read())
         return found
 
     def sill(self, inches: int) -> dict[str, Any]:
