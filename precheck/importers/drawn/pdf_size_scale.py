@@ -46,7 +46,7 @@ def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
         return None
     best: ProvenScale | None = None
     for guess in _guesses(sheet):
-        agreed = _agreed(list(_sides(recognize(_long_lines(sheet, guess), mapping))))
+        agreed = _agreed(list(_sides(recognize(_long_lines(sheet, guess), mapping, by_size=False))))
         rooms = len({side.face for side in agreed})
         if rooms and (best is None or rooms > best.by):
             best = ProvenScale(guess * median(side.said / side.drawn for side in agreed), rooms, "sizes of rooms")

@@ -208,7 +208,7 @@ def size_agrees(size: WrittenSize, sides: tuple[float, float]) -> bool:
 def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) -> Iterator[str]:
     """Yield what is written beside the name of a room, or as its area, and is not so."""
     for text in texts:
-        if text not in names and _is_lettering(text.text) and any(_stands_apart(text, name) for name in names):
+        if text not in names and is_lettering(text.text) and any(_stands_apart(text, name) for name in names):
             yield f'"{plain(text.text)}" stands in it too, in letters like those of its name'
     for name in names:
         if not face.shape.buffer(name.height / 4).covers(shapely.LineString(_row(name))):
@@ -224,7 +224,7 @@ def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) 
             yield f"the area written in it, {area:.4g} m2, is not that of its outline"
 
 
-def _is_lettering(text: str) -> bool:
+def is_lettering(text: str) -> bool:
     return len(text) > 2 and text[0].isalpha() and not any(c.isdigit() for c in text)
 
 
