@@ -150,6 +150,18 @@ def test_where_a_floor_of_joists_ends_in_a_corner_its_opening_is_framed_and_from
     assert found == [[3000, 3000]] * framed
 
 
+def test_a_notch_in_a_floor_of_joists_is_an_opening_where_a_stair_comes_up_in_it_be_there_a_room_or_not(tmp_path):
+    for climbs in (True, False):
+        model = ending([(0, 0), (8, 0), (8, 5), (0, 5), (0, 2), (4.4, 2), (4.4, 0.4), (0, 0.4)])
+        upper = model.ifc.by_type("IfcSpace")[1]
+        upper.Representation = model.box((4.4, 0, UP, 3.6, 5, 2.5))
+        if climbs:
+            model.stair(steps=15, riser=UP / 15, going=0.26)
+        found = read(model, tmp_path)[1].framed_openings
+        assert [millimeters(one.rectangle.width) for one in found] == [4400] * climbs
+        assert not any("space" in one.model_fields_set for one in found)
+
+
 def test_an_opening_that_is_no_rectangle_has_a_room_and_no_place(tmp_path):
     outline = [(0, 0), (5, 0), (5.5, 3), (8, 3), (8, 5), (0, 5)]
     draft, project = read(ending(outline), tmp_path)

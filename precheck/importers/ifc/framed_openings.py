@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import Any, NamedTuple
 
 import shapely
@@ -50,7 +51,12 @@ def add_framed_openings(plan: Plan, decks: Decks, slabs: list[tuple[Any, str]]) 
 def _holes(plan: Plan, decks: Decks, slab: Any, shape: Shape) -> Iterator[FloorHole]:
     rooms = [room for room in plan.rooms if room.shape and room.outline and _lies_on(room, shape.top)]
     seen: list[Any] = []
-    for hole in (*_cut(plan, slab, shape, rooms), *_ended(plan, decks, slab, shape, rooms)):
+    ways = (
+        _cut(plan, slab, shape, rooms),
+        _ended(plan, decks, slab, shape, rooms),
+        _drawn_open(plan, slab, shape, rooms),
+    )
+    for hole in chain(*ways):
         if not any(hole.face.intersection(one).area > SAME * min(hole.face.area, one.area) for one in seen):
             seen.append(hole.face)
             yield hole
@@ -61,12 +67,7 @@ def _cut(plan: Plan, slab: Any, shape: Shape, rooms: list[ReadSpace]) -> Iterato
     for relation in slab.HasOpenings or ():
         face = _face(plan, relation.RelatedOpeningElement)
         if face is not None:
-            within_rooms = [(room, face.intersection(_floor(room))) for room in rooms]
-            room, inner = max(within_rooms, key=lambda pair: float(pair[1].area), default=(None, face))
-            known = room is not None and inner.area >= SAME * face.area
-            yield FloorHole(
-                slab, shape.top, room if known else None, inner if known else face, relation.RelatedOpeningElement
-            )
+            yield FloorHole(slab, shape.top, *_in_room(face, rooms), relation.RelatedOpeningElement)
 
 
 def _ended(plan: Plan, decks: Decks, slab: Any, shape: Shape, rooms: list[ReadSpace]) -> Iterator[FloorHole]:
@@ -78,6 +79,25 @@ def _ended(plan: Plan, decks: Decks, slab: Any, shape: Shape, rooms: list[ReadSp
                 yield FloorHole(slab, shape.top, room, face)
 
 
+def _drawn_open(plan: Plan, slab: Any, shape: Shape, rooms: list[ReadSpace]) -> Iterator[FloorHole]:
+    """Yield the holes in a slab as it is drawn, and the notches in it through which a stair comes up."""
+    tops = level_faces(shape, 1)
+    face = within(outlines(tops[max(tops)])) if tops else shapely.Polygon()
+    filled = shapely.union_all([shapely.Polygon(part.exterior) for part in shapely.get_parts(face)])
+    notches = shapely.get_parts(face.convex_hull.difference(filled))
+    stairwells = [one for one in notches if stair_through(plan, one, shape.top)]
+    for one in (*shapely.get_parts(filled.difference(face)), *stairwells):
+        if one.area >= SMALLEST:
+            yield FloorHole(slab, shape.top, *_in_room(one, rooms))
+
+
+def _in_room(face: Any, rooms: list[ReadSpace]) -> tuple[ReadSpace | None, Any]:
+    """Return the room in which most of an opening lies, and as much of it as does; all of it where it lies in none."""
+    shares = [(room, face.intersection(_floor(room))) for room in rooms]
+    room, inner = max(shares, key=lambda pair: float(pair[1].area), default=(None, face))
+    return (room, inner) if room is not None and inner.area >= SAME * face.area else (None, face)
+
+
 def _add(plan: Plan, hole: FloorHole, joists: list[Axis]) -> None:
     model = plan.model
     if hole.cut is not None:
@@ -85,8 +105,8 @@ def _add(plan: Plan, hole: FloorHole, joists: list[Axis]) -> None:
         entry = begun(hole.cut, part) | phase(model, hole.cut, part)
     else:
         part = model.draft.free_id("opening-in-floor")
-        called = guid(hole.slab, f"{part} in {hole.room.id if hole.room else 'no room'}")
-        entry = {"id": Value(part, "where the slab ends in the room", str(hole.slab.id())), "drawn from": called}
+        called = guid(hole.slab, f"{part} in {hole.room.id}" if hole.room else part)
+        entry = {"id": Value(part, "where the slab leaves it open", str(hole.slab.id())), "drawn from": called}
         entry |= phase(model, hole.slab, part)
     entry["through"] = Value("floor", f"in #{hole.slab.id()}, which has joists")
     if hole.room is not None:
