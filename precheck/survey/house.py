@@ -12,7 +12,6 @@ from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import (
-    OUTSIDE,
     Ceiling,
     Door,
     Floor,
@@ -254,9 +253,8 @@ class House:
 
     @cached_property
     def _pairs(self) -> tuple[frozenset[str], ...]:
-        parts: Iterable[Part] = (*self.project.walls, *self.project.doors)
-        pairs = [frozenset(p.between) for p in parts if isinstance(p, Wall | Door) and not p.is_removed]
-        return tuple(pair for pair in pairs if OUTSIDE not in pair)
+        drawn = {space.id for space in self.project.spaces if self.outline(space) is not None}
+        return tuple(passages.joined(self.project, drawn))
 
     @cached_property
     def story_order(self) -> Order:
