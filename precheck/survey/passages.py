@@ -38,11 +38,12 @@ def was_overhead(door: Door, sides: Iterable[Space | None]) -> bool:
     return OUTSIDE in door.between and not narrow and any(s.is_vehicle or s.was in VEHICLE for s in rooms)
 
 
-def joined(project: Project, drawn: set[str]) -> Iterator[frozenset[str]]:
+def joined(project: Project, outline: Callable[[Space], Any]) -> Iterator[frozenset[str]]:
     """Yield each two spaces that a wall or door is said to stand between.
 
-    A wall that is taken out tells it too, unless both are among those `drawn`, so that the plan shows whether they still meet.
+    A wall that is taken out tells it too, unless both have an `outline`, so that the plan shows whether they still meet.
     """
+    drawn = {space.id for space in project.spaces if outline(space) is not None}
     parts: Iterable[Wall | Door] = (*project.walls, *project.doors)
     for part in parts:
         known = not part.is_removed or (isinstance(part, Wall) and not drawn.issuperset(part.between))
