@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar
 
-from precheck_plugins.separation.board import board, type_x_among
-
 from precheck import (
     Check,
     Door,
@@ -14,7 +12,7 @@ from precheck import (
     Fact,
     Hatch,
     House,
-    Length,
+    Layer,
     Limit,
     Missing,
     Part,
@@ -66,20 +64,11 @@ class CommonWall(Fact):
         return "new" if self.opened else phase_among(self.wall, self.vehicles, self.room)
 
     @property
-    def gypsum(self) -> Length | Missing:
-        """Thickness of gypsum board on the side of the vehicles."""
+    def layers(self) -> tuple[Layer, ...] | Missing:
+        """The layers of the wall on the side of the vehicles."""
         if self.wall is None:
             return self.vehicles.absent(f"wall to {self.room.id}")
-        finish = self.wall.finish_on(self.vehicles.id)
-        return finish if is_missing(finish) else board(finish)
-
-    @property
-    def type_x(self) -> Length | Missing:
-        """Thickness of Type X gypsum board on the side of the vehicles."""
-        if self.wall is None:
-            return self.vehicles.absent(f"wall to {self.room.id}")
-        finish = self.wall.finish_on(self.vehicles.id)
-        return finish if is_missing(finish) else type_x_among(finish)
+        return self.wall.finish_on(self.vehicles.id)
 
     @property
     def is_bare_masonry(self) -> bool:
