@@ -53,6 +53,26 @@ def test_an_open_space_is_divided_by_a_written_size_as_a_proposal_only():
     assert found["BEDROOM"].grade == found["BATH"].grade == "A"
 
 
+@pytest.mark.parametrize(("gap", "grade"), [(40, "A"), (64, "C")])
+def test_a_room_of_a_written_size_is_asked_where_it_is_open_to_the_next_by_more_than_a_door(gap, grade):
+    places = (Place("DINING", 0, 0, 150, 120), Place("LIVING", 156, 0, 140, 120), Place("BEDROOM", 0, 126, 296, 140))
+    plan = DrawnPlan()
+    plan.walls(places, (Gap(150, 30, 6, gap),))
+    plan.names(places)
+    plan.dimension((0, 0), (150, 0), feet(150))
+    found = rooms(plan)
+    assert grades(found) == {"DINING": grade, "LIVING": grade, "BEDROOM": "A"}
+    assert areas(found) == drawn(places)
+
+
+def test_a_name_whose_row_ends_in_a_sign_goes_on_in_the_next():
+    places = [place._replace(name="") if place.name == "BATH" else place for place in HOUSE]
+    plan = house(places)
+    plan.text("BATH +", 246.5, 262)
+    plan.text("TOILET", 246.5, 252)
+    assert grades(rooms(plan))["BATH + TOILET"] == "A"
+
+
 def test_a_size_that_fits_between_two_pairs_of_walls_is_asked():
     plan = DrawnPlan()
     plan.walls([Place("", 0, 0, 120, 120), *HOUSE[4:]], ())

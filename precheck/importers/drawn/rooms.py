@@ -17,7 +17,7 @@ from precheck.importers.draft import plain
 from precheck.importers.drawn.backing import EdgeBack, strange
 from precheck.importers.drawn.faces import Faces, PlanFace
 from precheck.importers.drawn.names import RoomName, is_beside, room_name
-from precheck.importers.drawn.plane_lines import along, direction, dot, long, middle
+from precheck.importers.drawn.plane_lines import Line, along, direction, dot, long, middle
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, area_in, ceiling_height_in, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
@@ -29,6 +29,7 @@ AREA_AGREES = 0.03  # of an area
 DRAWN, UNPROVEN, BACKED = 0.65, 0.1, 0.85  # shares of an outline that grade B takes
 FULL = 0.8  # of its box that a room fills whose size is written; below RECTANGLE, the corner cut out is by walls too
 RECTANGLE = 0.97
+GOES_ON = ("+", "&", "/")  # ends of a row of a name that goes on in the next
 LETTER = 0.55  # of its height that a letter is wide at the minimum
 ROWS = 4.0  # heights of letters from a name to its next row
 NEXT_ROW = 2.5  # heights of letters to the row above or below
@@ -101,13 +102,18 @@ def _across_doubt(faces: Faces, index: int, named: set[int]) -> list[PlanFace]:
 def _leads_nowhere(faces: Faces, face: PlanFace, named: set[int]) -> bool:
     """Return whether behind a gap that is closed without proof a wall, or a face without a name, begins at once."""
     for line in face.doubtful:
-        way, center = direction(*line), middle(line)
-        out = -1 if face.shape.contains(shapely.Point(along(center, way, 0.0, 0.05))) else 1
-        across = shapely.LineString((along(center, way, 0.0, out * 0.02), along(center, way, 0.0, out * BEYOND)))
-        others = {i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(across)}
-        if others - named or len(faces.walls.tree.query(across, predicate="intersects")):
+        beyond = across(line, face)
+        others = {i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(beyond)}
+        if others - named or len(faces.walls.tree.query(beyond, predicate="intersects")):
             return True
     return False
+
+
+def across(line: Line, face: PlanFace) -> Any:
+    """Return the way out of a face through the middle of a gap in its outline, as far as the next place begins."""
+    way, center = direction(*line), middle(line)
+    out = -1 if face.shape.contains(shapely.Point(along(center, way, 0.0, 0.05))) else 1
+    return shapely.LineString((along(center, way, 0.0, out * 0.02), along(center, way, 0.0, out * BEYOND)))
 
 
 def _compared(rooms: list[PlanRoom], edges: list[EdgeBack]) -> list[PlanRoom]:
@@ -135,6 +141,7 @@ def _placed(faces: list[PlanFace], texts: list[DrawnText], mapping: Mapping) -> 
 
 def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     named = [(text, _in_full(text, name, texts)) for text in texts if (name := room_name(text.text, mapping))]
+    named = _rows_joined(named)
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
@@ -142,6 +149,22 @@ def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
     return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
+
+
+def _rows_joined(named: list[tuple[DrawnText, RoomName]]) -> list[tuple[DrawnText, RoomName]]:
+    """Return names, of which one that ends in a sign such as + goes on in the row below it."""
+    below: set[int] = set()
+    found = []
+    for text, name in named:
+        ends = text.text.rstrip().endswith(GOES_ON)
+        rows = [i for i, (row, _) in enumerate(named)
+                if ends and row is not text and long((row.at, text.at)) <= NEXT_ROW * text.height]  # fmt: skip
+        if len(rows) == 1:
+            below.add(rows[0])
+            next_row = named[rows[0]][1]
+            name = RoomName(f"{text.text.rstrip()} {next_row.text}", f"{name.key} {next_row.key}")
+        found.append((text, name))
+    return [one for i, one in enumerate(found) if i not in below]
 
 
 def _in_full(text: DrawnText, name: RoomName, texts: list[DrawnText]) -> RoomName:
@@ -205,6 +228,13 @@ def size_agrees(size: WrittenSize, sides: tuple[float, float]) -> bool:
     )
 
 
+def asked(room: PlanRoom) -> PlanRoom:
+    """Return a room that only its outline proves as one that a person has to confirm: other lines may be walls too."""
+    if room.grade == "B":
+        room.grade, room.why = "C", "the walls are told by the sizes in other rooms, and no size is written in it"
+    return room
+
+
 def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) -> Iterator[str]:
     """Yield what is written beside the name of a room, or as its area, and is not so."""
     for text in texts:
@@ -240,4 +270,4 @@ def _row(text: DrawnText) -> tuple[P2, P2]:
     return along(text.at, way, -half), along(text.at, way, half)
 
 
-__all__ = ["PlanRoom", "find_rooms", "size_agrees"]
+__all__ = ["PlanRoom", "across", "asked", "find_rooms", "is_lettering", "size_agrees"]

@@ -17,7 +17,7 @@ from precheck.importers.draft import plain
 from precheck.importers.drawn.faces import Faces, PlanFace
 from precheck.importers.drawn.names import RoomName, room_name
 from precheck.importers.drawn.plane_lines import Line, dot, less, long
-from precheck.importers.drawn.rooms import BELOW, DOUBTFUL, LETTER, NEXT_ROW, PlanRoom, is_lettering
+from precheck.importers.drawn.rooms import BELOW, DOUBTFUL, LETTER, NEXT_ROW, PlanRoom, across, is_lettering
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sized_boxes import SizedBox, UprightLines
 from precheck.importers.drawn.sizes import ROOM_SIDES, WrittenSize, sizes_in
@@ -50,7 +50,7 @@ def with_sized_rooms(
     found: FoundRooms, plan: Faces, lines: Iterable[Line], texts: list[DrawnText], mapping: Mapping
 ) -> FoundRooms:
     """Return rooms with those that a written size proves or proposes where no outline did."""
-    exact = [room for room in found.rooms if room.grade == "A" and _is_exact(room)]
+    exact = [room for room in found.rooms if room.grade == "A" and _is_exact(room, found.faces)]
     proven = {id(text) for room in exact for text in room.texts}
     wanted = [one for one in sized_names(texts, mapping) if id(one.text) not in proven]
     if not wanted:
@@ -64,15 +64,34 @@ def with_sized_rooms(
     own = {id(text) for room in new for text in room.texts}
     taken = [room for room in found.rooms if room.grade == "A" and not any(id(text) in own for text in room.texts)]
     new = [room for room in new if not any(_overlap(room, other) for other in [*taken, *new] if other is not room)]
-    return _joined(found, new)
+    joined = _joined(found, new)
+    for room in joined.rooms:
+        if (
+            room.grade == "A"
+            and room.size
+            and not any(room is one for one in new)
+            and _is_wide_open(room, joined.faces)
+        ):
+            room.grade, room.why = "C", OPEN
+    return joined
 
 
-def _is_exact(room: PlanRoom) -> bool:
-    """Return whether the sides of a room are as written, or nothing is written that a box could be looked for by."""
+def _is_exact(room: PlanRoom, faces: list[PlanFace]) -> bool:
+    """Return whether a room is as written and shut, or nothing is written that a box could be looked for by."""
     if room.size is None:
         return True
+    if _is_wide_open(room, faces):
+        return False
     said = sorted((room.size.first, room.size.second))
     return all(abs(a - b) <= EXACT for a, b in zip(said, sorted(room.face.sides), strict=True))
+
+
+def _is_wide_open(room: PlanRoom, faces: list[PlanFace]) -> bool:
+    """Return whether a gap wider than a door leads to another place, in which nothing of a wall or opening is drawn."""
+    wide = [line for line in room.face.doubtful if long(line) > DOUBTFUL]
+    return any(
+        other is not room.face and other.shape.intersects(across(line, room.face)) for line in wide for other in faces
+    )
 
 
 def sized_names(texts: list[DrawnText], mapping: Mapping) -> Iterator[SizedName]:
