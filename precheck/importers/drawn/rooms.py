@@ -255,6 +255,7 @@ def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) 
 
 
 def is_lettering(text: str) -> bool:
+    """Return whether a text is a word or more, without a digit, as names are."""
     return len(text) > 2 and text[0].isalpha() and not any(c.isdigit() for c in text)
 
 
