@@ -73,6 +73,36 @@ def test_a_name_whose_row_ends_in_a_sign_goes_on_in_the_next():
     assert grades(rooms(plan))["BATH + TOILET"] == "A"
 
 
+def to_middles(plan):
+    """Write in each room its size to the middles of the walls, of which those outside are 6 in thick and the others 4.5."""
+    for room in HOUSE:
+        wide = 288.5 + 6 if room.name == "HALL" else room.wide + 5.25
+        deep = room.deep + (4.5 if room.name == "HALL" else 5.25)
+        plan.text(f"{feet(wide)} x {feet(deep)}", room.middle[0], room.middle[1] - 5)
+
+
+@pytest.mark.parametrize(("written", "grade"), [(True, "B"), (False, "C")])
+def test_steps_behind_a_wall_are_no_doubt_where_the_size_to_its_middle_is_written(written, grade):
+    plan = house(sizes=False)
+    for step in range(4):
+        plan.line((-20, 332 + 4 * step), (320, 332 + 4 * step), "A-WALL")
+    if written:
+        to_middles(plan)
+    found = rooms(plan)
+    assert found["LIVING ROOM"].grade == grade
+    assert areas(found) == drawn(HOUSE)
+
+
+@pytest.mark.parametrize("back", long_save(range(1, 16), 2, 6))
+def test_an_old_outline_is_never_taken_for_a_wall_whose_middle_a_size_is_written_to(back):
+    plan = house(sizes=False)
+    to_middles(plan)
+    plan.line((-20, 120 - back), (320, 120 - back), "A-WALL")
+    wanted, found = drawn(HOUSE), rooms(plan)
+    taken = {name: area for name, area in areas(found).items() if found[name].grade != "C"}
+    assert taken == pytest.approx({name: wanted[name] for name in taken}, rel=0.01)
+
+
 def test_a_size_that_fits_between_two_pairs_of_walls_is_asked():
     plan = DrawnPlan()
     plan.walls([Place("", 0, 0, 120, 120), *HOUSE[4:]], ())

@@ -24,6 +24,7 @@ from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
 
 AGREES = (0.12, 0.03)  # meters, or of a side, by which a size and the outline may differ
+EXACT = 0.03  # meters, by which one to the middles of the walls may: half the thickness of a wall is more
 PRODUCT = 0.05  # of the product of both sides, since a hand more makes much of a narrow hall
 AREA_AGREES = 0.03  # of an area
 DRAWN, UNPROVEN, BACKED = 0.65, 0.1, 0.85  # shares of an outline that grade B takes
@@ -50,6 +51,7 @@ class PlanRoom:
     why: str
     size: WrittenSize | None = None
     height: tuple[float, str] | None = None
+    to_middles: bool = False  # whether a size written in it is that to the middles of the walls around it
 
     @property
     def called(self) -> str:
@@ -117,9 +119,14 @@ def across(line: Line, face: PlanFace) -> Any:
 
 
 def _compared(rooms: list[PlanRoom], edges: list[EdgeBack]) -> list[PlanRoom]:
-    """Return rooms of which none is of grade B whose outline is unlike what is usual on the plan."""
+    """Return rooms of which none is of grade B whose outline is unlike what is usual on the plan.
+
+    Where a size to the middles of the walls is written, an old outline has none of it, and nothing more has to be asked.
+    """
     clean = 2 * sum(room.face.run_on for room in rooms) <= sum(len(room.face.outline) for room in rooms)
     for room in rooms:
+        if room.to_middles:
+            continue
         if room.grade == "B" and clean and room.face.run_on:
             room.grade, room.why = "C", "a line of its outline runs on beyond a corner, as an old outline does"
         elif room.grade == "B" and strange(room.face.edges, edges):
@@ -148,7 +155,8 @@ def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     agreeing = next((size for size in sizes if size_agrees(size, face.sides)), None)
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
-    return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
+    middles = any(is_exactly(size, face.sides_to_middles) for size in sizes)
+    return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height, middles)
 
 
 def _rows_joined(named: list[tuple[DrawnText, RoomName]]) -> list[tuple[DrawnText, RoomName]]:
@@ -235,6 +243,12 @@ def asked(room: PlanRoom) -> PlanRoom:
     return room
 
 
+def is_exactly(size: WrittenSize, sides: tuple[float, float]) -> bool:
+    """Return whether a size is that of sides, either way round, as close as one is drawn."""
+    said = sorted((size.first, size.second))
+    return all(abs(a - b) <= EXACT for a, b in zip(said, sorted(sides), strict=True))
+
+
 def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) -> Iterator[str]:
     """Yield what is written beside the name of a room, or as its area, and is not so."""
     for text in texts:
@@ -271,4 +285,4 @@ def _row(text: DrawnText) -> tuple[P2, P2]:
     return along(text.at, way, -half), along(text.at, way, half)
 
 
-__all__ = ["PlanRoom", "across", "asked", "find_rooms", "is_lettering", "size_agrees"]
+__all__ = ["PlanRoom", "across", "asked", "find_rooms", "is_exactly", "is_lettering", "size_agrees"]

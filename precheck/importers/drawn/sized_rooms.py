@@ -17,14 +17,13 @@ from precheck.importers.draft import plain
 from precheck.importers.drawn.faces import Faces, PlanFace
 from precheck.importers.drawn.names import RoomName, room_name
 from precheck.importers.drawn.plane_lines import Line, dot, less, long
-from precheck.importers.drawn.rooms import BELOW, DOUBTFUL, LETTER, NEXT_ROW, PlanRoom, across, is_lettering
+from precheck.importers.drawn.rooms import BELOW, DOUBTFUL, LETTER, NEXT_ROW, PlanRoom, across, is_exactly, is_lettering
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sized_boxes import SizedBox, UprightLines
 from precheck.importers.drawn.sizes import ROOM_SIDES, WrittenSize, sizes_in
 from precheck.importers.mapping import Mapping
 
 OVERLAP = 0.03  # of its area that a room may share with one that is proven
-EXACT = 0.03  # meters by which a room and its written size differ that is looked for no further
 WITHIN = 0.5  # of its area from which a face belongs to the box around it
 OPEN = "a wide part of its outline is open: its written size says where to divide the space"
 
@@ -82,8 +81,7 @@ def _is_exact(room: PlanRoom, faces: list[PlanFace]) -> bool:
         return True
     if _is_wide_open(room, faces):
         return False
-    said = sorted((room.size.first, room.size.second))
-    return all(abs(a - b) <= EXACT for a, b in zip(said, sorted(room.face.sides), strict=True))
+    return is_exactly(room.size, room.face.sides)
 
 
 def _is_wide_open(room: PlanRoom, faces: list[PlanFace]) -> bool:
