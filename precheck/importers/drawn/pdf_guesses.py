@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 import shapely
 
+from precheck.importers.drawn.layers import NEVER
 from precheck.importers.drawn.plane_lines import along, cross, direction, less, long
 from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, sizes_in
@@ -53,7 +54,8 @@ def wall_guesses(sheet: DrawnSheet) -> list[WallGuess]:
     sized = [(text, size) for text in sheet.texts if text.height > 0 for size in rooms_in(text.text)][:MOST_TEXTS]
     length: dict[str, float] = defaultdict(float)
     for line in sheet.lines:
-        length[line.layer] += long((line.start, line.end))
+        if not NEVER.search(line.layer):
+            length[line.layer] += long((line.start, line.end))
     if len(sized) < FEWEST or not length:
         return []
     longest = sorted(length, key=lambda layer: -length[layer])[:LAYERS]

@@ -10,12 +10,14 @@ from ctypes import byref, c_float, c_int, c_uint
 from importlib import import_module
 from typing import Any, NamedTuple
 
+from precheck.importers.drawn.pdf_layers import LayerMarks
 from precheck.importers.plane import P2
 
 DEEPEST = 8  # forms within forms
 MOST = 400_000  # corners of one page
 CURVE = 8  # pieces to one curve, of which a quarter of a circle has one or two
 _STROKED, _FILLED, _PICTURE, _FORM = "STROKE", "FILL", 3, 5
+_SOLID = "SOLID"  # a fill on a layer that has a name, which is called after no hatch by that
 _PATH = 2
 _LINE, _BEZIER, _MOVE = 0, 1, 2
 _SHADES = 255.0
@@ -54,7 +56,10 @@ class Matrix(NamedTuple):
 
 
 class PlottedPath(NamedTuple):
-    """One run of corners; `layer` is its color and the width of its stroke, `width` that in points (0 for a fill)."""
+    """One run of corners; `layer` is its color and the width of its stroke, after the name of its layer where the plot kept it.
+
+    `width` is that of the stroke in points (0 for a fill).
+    """
 
     corners: tuple[P2, ...]
     layer: str
@@ -70,6 +75,7 @@ class PdfPage:
         self._pdf: Any = import_module("pypdfium2.raw")
         self.page: Any = document[number - 1]
         self.upright = _upright(self.page)
+        self._marks = LayerMarks(self._pdf)
         self.pictures = 0.0
         self.full = False
         self._count = 0
@@ -109,10 +115,11 @@ class PdfPage:
         if not layers:
             return
         handle = f"page {self.number} path {self._count}"
+        (layer, width), name = layers[0], self._marks.layer_of(one)
+        named = f"{name} {layer.replace(_FILLED, _SOLID)}" if name else layer
         for corners in self._runs(one, matrix):
             self._corners += len(corners)
-            layer, width = layers[0]
-            yield PlottedPath(corners, layer, width, handle)
+            yield PlottedPath(corners, named, width, handle)
 
     def _runs(self, one: Any, matrix: Matrix) -> Iterator[tuple[P2, ...]]:
         """Yield the runs of corners of a path, closed ones with their first corner again, curves as pieces."""

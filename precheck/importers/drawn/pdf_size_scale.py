@@ -33,6 +33,7 @@ SAME = 0.0125  # of the scale that sides may differ by, which are written to the
 BEYOND = 0.05  # meters that sizes may say more than the outline in every room
 ROOM = (0.4, 30.0)  # meters of a side
 TRIED = 3  # guesses by rays that are tried
+MOST_TRIED = 6  # layers and layers together by which they are
 NEAR = 0.02  # of a known scale by which a guess by rays may differ from it
 MOST_LINES = 20_000  # of a sheet that is tried with all of its layers beside the others
 IsOver = Callable[[], bool]
@@ -61,17 +62,21 @@ def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping, is_over: IsOver = lambda
 
 
 def walls_by_sizes(sheet: DrawnSheet, meter: float, mapping: Mapping, is_over: IsOver) -> tuple[str, ...]:
-    """Return the layers of walls with which more written sizes agree, at a known scale, than with lines that run in pairs.
+    """Return the layers of walls with which more rooms are of their written sizes than with those known without sizes.
 
-    None where no layers do, and where the mapping names them.
+    None where no layers are, and where the mapping names them.
     """
     guesses = [] if mapping.layers.wall_faces else wall_guesses(sheet)
     near = [one.layers for one in guesses if abs(one.meter / meter - 1) <= NEAR][:TRIED]
+    tried = [_long_lines(sheet, meter, walls) for walls in _parted(sheet, meter, near)[:MOST_TRIED]]
+    if near and len(sheet.lines) <= MOST_LINES:
+        tried.insert(0, replace(sheet, meter=meter))
+        name_openings(tried[0], meter, mapping)
     best: tuple[int, tuple[str, ...]] = (0, ())
-    for walls in [*([()] if len(sheet.lines) <= MOST_LINES else []), *_parted(sheet, meter, near)] if near else []:
-        found = None if is_over() else _by_rooms(_long_lines(sheet, meter, walls), mapping)
-        if found is not None and abs(found.meter / meter - 1) <= SAME and found.by > best[0]:
-            best = found.by, walls
+    for one in tried:
+        if not is_over():
+            rooms = recognize(one, mapping).rooms
+            best = max(best, (sum(room.grade == "A" for room in rooms), one.walls), key=lambda found: found[0])
     return best[1]
 
 
@@ -98,8 +103,10 @@ def _guesses(sheet: DrawnSheet, mapping: Mapping) -> Iterator[tuple[float, tuple
     near = wall_guesses(sheet)[:TRIED]
     if mapping.layers.wall_faces:
         yield from {guess.meter: () for guess in near}.items()
-    else:
-        yield from ((guess.meter, walls) for guess in near for walls in _parted(sheet, guess.meter, [guess.layers]))
+    elif near:
+        layers = [guess.layers for guess in near if abs(guess.meter / near[0].meter - 1) <= NEAR]
+        yield from ((near[0].meter, walls) for walls in _parted(sheet, near[0].meter, layers)[:MOST_TRIED])
+        yield from ((guess.meter, guess.layers) for guess in near if guess.layers not in layers)
     radii = sorted(arc.radius for arc in sheet.swings)
     if radii:
         common = max(radii, key=lambda r: sum(0.85 * r <= other <= 1.15 * r for other in radii) * r)
