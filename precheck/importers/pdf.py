@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from precheck.importers.draft import Draft, plain
 from precheck.importers.drawn import taken_over
+from precheck.importers.drawn.pdf_hidden import hidden_layers
 from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
 from precheck.importers.paper_scale import PaperScale, ratio_of
@@ -36,7 +37,7 @@ _FEET = re.compile(r"\d\s*['\u2032\u2019]")
 def read_pdf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int], None]) -> Draft:
     """Read the plan on one page of a PDF as a draft. Raises `Unusable`."""
     document = _document(path, name)
-    page = _page(document, name, mapping)
+    page = _page(document, name, mapping, hidden_layers(path))
     sheet = page.united()
     is_over = _time_up(WORK)
     _scale(page, name, mapping, is_over)
@@ -110,7 +111,7 @@ def _document(path: Path, name: str) -> Any:
         raise refused(name, f"{cut}; plot or copy it again") from None
 
 
-def _page(document: Any, name: str, mapping: Mapping) -> PageSheet:
+def _page(document: Any, name: str, mapping: Mapping, hidden: frozenset[str]) -> PageSheet:
     """Return the page that the mapping names, or the one page that holds a drawing. Raises `Unusable`."""
     from precheck.importers.drawn.pdf_sheet import PageSheet
 
@@ -119,7 +120,7 @@ def _page(document: Any, name: str, mapping: Mapping) -> PageSheet:
         told = f"the mapping file names page {mapping.page}, and the last page is {count}"
         raise refused(name, f"{told}; correct it")
     numbers = range(1, min(count, MOST_PAGES) + 1) if mapping.page is None else [mapping.page]
-    pages = [PageSheet(document, number) for number in numbers]
+    pages = [PageSheet(document, number, hidden) for number in numbers]
     drawn = [page for page in pages if not page.why_not]
     if not drawn:
         raise refused(name, f"page {pages[0].number} {pages[0].why_not}" if pages else "has no page; plot it again")

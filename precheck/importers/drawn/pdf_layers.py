@@ -20,15 +20,16 @@ class LayerMarks:
         self._name = cast(self._said, POINTER(c_ushort))
         self._long = c_ulong()
 
-    def layer_of(self, thing: Any) -> str:
-        """Return the innermost layer that a thing of a page is on, in upper case; nothing where it is on none."""
-        for i in reversed(range(max(self._pdf.FPDFPageObj_CountMarks(thing), 0))):
+    def layers_of(self, thing: Any) -> list[str]:
+        """Return the layers that a thing of a page is on, in upper case, the innermost last."""
+        found = []
+        for i in range(max(self._pdf.FPDFPageObj_CountMarks(thing), 0)):
             mark = self._pdf.FPDFPageObj_GetMark(thing, i)
             if self._pdf.FPDFPageObjMark_GetName(mark, self._name, _SIZE, byref(self._long)) and self._text() == _LAYER:
                 read = self._pdf.FPDFPageObjMark_GetParamStringValue
                 if read(mark, b"Name", self._name, _SIZE, byref(self._long)):
-                    return plain(self._text()).upper()
-        return ""
+                    found.append(plain(self._text()).upper())
+        return found
 
     def _text(self) -> str:
         return self._said.raw[: min(self._long.value, _SIZE)].decode("utf-16-le", "replace").rstrip("\0")
