@@ -24,6 +24,7 @@ PAPERS: dict[str, Callable[[Review], str]] = {
 }
 REPORT, LETTER, FIELD = "report", "letter", "field"
 LETTER_AS_TEXT = "letter.txt"
+_BLANK = re.compile("(?<!_)(?:_{12}|_{6})(?!_)")  # where one writes by hand
 _MARKS = re.compile(r"\\([\\`*_\[\]<>#|~])|\*\*|^#+ |^_(?=.*_$)|(?<=.)_$", re.MULTILINE)
 
 
@@ -47,9 +48,11 @@ def handout(
 def _page(name: str, review: Review, paper: str) -> str:
     # what a person wrote is text in every paper, and markup in it is shown and never taken for markup
     body = MarkdownIt("commonmark", {"html": False}).enable("table").render(printable(paper))
-    body = body.replace("<li>[ ] ", "<li class=tick>")
+    body = _BLANK.sub(
+        lambda line: f"<span class=blank{len(line[0])}></span>", body.replace("<li>[ ] ", "<li class=tick>")
+    )
     return (
         f"<!doctype html><html lang=en-US><head><meta charset=utf-8><meta name=viewport content='width=device-width'>"
         f"<title>{escape(review.project.project)}: {name}</title><link rel=stylesheet href=paper.css></head>"
-        f"<body class=paper>{body}</body></html>"
+        f"<body class='paper {name}'>{body}</body></html>"
     )

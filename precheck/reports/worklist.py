@@ -63,7 +63,8 @@ class Item:
     @property
     def wants(self) -> tuple[str, ...]:
         """The values to show, without what they are of."""
-        return tuple(one.text_for(one.need.owner if len(self.parts) > 1 else self.label) for one in self.wanted)
+        texts = (one.text_for(one.need.owner if len(self.parts) > 1 else self.label) for one in self.wanted)
+        return tuple(dict.fromkeys(texts))  # what several parts lack alike is said once
 
     @property
     def gist(self) -> str:

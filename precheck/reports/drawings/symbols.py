@@ -10,7 +10,7 @@ from precheck.reports.drawings.svg import BADGE, IN_A_ROW, Point, inches
 
 _UP = {"right": (1.0, 0.0), "left": (-1.0, 0.0), "up the page": (0.0, 1.0), "down the page": (0.0, -1.0)}
 FEW = 3  # marks on a stair in plan, so that the stair can still be seen; its section has them all
-ALONG = (0.0, 14.0, -14.0, 26.0, -26.0)  # pixels along the wall at which an id may stand
+ALONG = (0.0, 20.0, -20.0, 32.0, -32.0)  # pixels along the wall at which an id may stand
 BESIDE = 22.0  # pixels from the wall to a mark
 
 

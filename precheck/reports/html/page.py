@@ -60,7 +60,8 @@ def _project(review: Review, prefix: str) -> dict[str, Any]:
 
 def _drawn(parts: tuple[Part, ...], drawings: list[Drawing]) -> list[dict[str, str]]:
     shown = [(d.title, d.shows[part.id]) for part in parts for d in drawings if part.id in d.shows]
-    return [{"title": title, "target": target} for title, target in shown]
+    first = dict(reversed(shown))  # of several parts in one drawing the first is led to
+    return [{"title": title, "target": first[title]} for title in dict.fromkeys(title for title, _ in shown)]
 
 
 def _figure(drawing: Drawing) -> dict[str, Any]:

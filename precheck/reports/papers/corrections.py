@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from precheck.reports import words
 from precheck.reports.groups import Group
-from precheck.reports.papers.marks import citation, foot, head, plain
+from precheck.reports.papers.marks import called_in, citation, foot, head, plain
 from precheck.reports.worklist import Item, items_of
 from precheck.review.finding import Review
 
@@ -30,7 +30,7 @@ def _lines(review: Review) -> Iterator[str]:
         yield f"## {plain(sheet)} ({len(mine)})"
         yield ""
         for item in mine:
-            yield f"- **{item.number}.** {comment_on(item)}"
+            yield f"- **{item.number}.** {_under_its_sheet(item, review)}"
     for group in AFTER:
         yield from _of_group(group, items)
     yield from foot()
@@ -59,15 +59,29 @@ def _titled(sheet: str, titles: dict[str, str]) -> str:
     return f"Sheet {sheet}{', ' + titles[sheet] if titles[sheet] else ''}"
 
 
+def _under_its_sheet(item: Item, review: Review) -> str:
+    """Return the comment on an item without the sheets to look on, which the heading names, and the other ones after it."""
+    ours = {sheet.id for sheet in review.project.sheets}
+    others = [f"sheet {sheet}" if sheet in ours else f"the {sheet}" for sheet in item.sheets[1:]]
+    looked_on = f" [on the {', '.join(item.sheets)}]"
+    wanted = [want.removesuffix(looked_on) for want in item.wants] if item.sheets else list(item.wants)
+    also = f" See also {plain(', '.join(others))}." if others else ""
+    return f"{_said(item, wanted)}{also}"
+
+
 def comment_on(item: Item) -> str:
     """Return an item as a reviewer would write it: what to show, or what does not comply and what would."""
     also = f" See also sheet {plain(', '.join(item.sheets[1:]))}." if len(item.sheets) > 1 else ""
+    return f"{_said(item, item.wants)}{also}"
+
+
+def _said(item: Item, wants: Sequence[str]) -> str:
     if item.group is Group.ASK:
         return plain(item.gist)
     if item.group is Group.ADD:
-        wanted = plain("; ".join(item.wants))
-        return f"**{plain(item.label)}**: show {wanted}.{also}" if item.part else f"Show {wanted}.{also}"
+        wanted = plain("; ".join(wants))
+        return f"**{called_in(item)}**: show {wanted}." if item.part else f"Show {wanted}."
     finding = item.findings[0]
     told = "; ".join(words.lines_of(finding))
     fix = f" Revise: {plain('; '.join(item.remedies))}." if item.remedies else ""
-    return f"**{plain(item.label)}**: {plain(told)}.{fix}{citation(item)}{also}"
+    return f"**{called_in(item)}**: {plain(told)}.{fix}{citation(item)}"

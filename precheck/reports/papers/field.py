@@ -15,7 +15,8 @@ from precheck.reports.wanted import Wanted
 from precheck.review.finding import Finding, Review
 from precheck.survey import part_of
 
-HOUSE = "the house as a whole"
+HOUSE = "The house as a whole"
+YES_OR_NO = "yes or no"
 ToMeasure = dict[str, dict[Need, list[Finding]]]
 Confirmed = dict[str, list[str]]
 USUAL = {
@@ -75,7 +76,7 @@ def _lines(review: Review, to_find_out: Collection[str]) -> Iterator[str]:
             yield from _measure(need, questions.question(need), findings)
         for line in stated.get(label, ()):
             yield f"- [ ] Confirm on site: {plain(line)}"
-        yield f"- [ ] Photograph {plain(label)}: once whole, once with the tape in the picture. Photo no. ______"
+        yield f"- [ ] Photograph {plain(label.replace(HOUSE, HOUSE.lower()))}: whole, then with the tape in it. Photo no. ______"
     yield from _to_find_out(need for need in to_find_out if need in _open(review) and need not in _listed(wanted))
 
 
@@ -151,6 +152,11 @@ def _to_confirm(review: Review) -> Confirmed:
 
 
 def _measure(need: Need, question: Question | None, findings: list[Finding]) -> Iterator[str]:
-    form = f" ({plain(question.form)}, such as {plain(question.example)})" if question and question.example else ""
+    form = f" ({plain(_form(question))})" if question and question.example else ""
     why = "; ".join(dict.fromkeys(finding.rule.summary.rstrip(".") for finding in findings))
     yield f"- [ ] {plain(Wanted((need,), ()).text_for(need.owner))}: ____________{form}. Why: {plain(why)}."
+
+
+def _form(question: Question) -> str:
+    """Return how a value is written down, with an example where the form does not list what there is to say."""
+    return question.form if question.form == YES_OR_NO else f"{question.form}, such as {question.example}"

@@ -6,10 +6,12 @@ import re
 from collections.abc import Iterator
 
 from precheck.files.inert import shown_name
+from precheck.project import Part
 from precheck.reports import words
 from precheck.reports.markdown import opened
 from precheck.reports.worklist import Item, items_of
-from precheck.review.finding import Review
+from precheck.review.finding import Finding, Review
+from precheck.survey import part_of
 
 _MARKS = re.compile(r"([\\`*_\[\]<>#|~])")
 
@@ -45,6 +47,22 @@ def citation(item: Item) -> str:
     """Return the sections that an item rests on, in brackets."""
     sections = dict.fromkeys(section for finding in item.findings for section in finding.sections)
     return f" ({plain('; '.join(sections))})" if sections else ""
+
+
+def called(about: Part | None, label: str) -> str:
+    """Return what a paper calls that of which it tells: what is lettered on the plan first, then kind and id."""
+    name = getattr(about, "name", "")
+    return plain(f"{name} ({label})" if name and about is not None and label == about.label else label)
+
+
+def called_in(item: Item) -> str:
+    """Return what a paper calls what an item is about."""
+    return called(item.part, item.label)
+
+
+def called_by(finding: Finding) -> str:
+    """Return what a paper calls what a finding is about."""
+    return called(part_of(finding.subject), words.label(finding))
 
 
 def sheets(item: Item) -> str:

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from precheck.checks import Outcome
-from precheck.reports import words
 from precheck.reports.papers.inspections import ON_SITE
-from precheck.reports.papers.marks import foot, head, plain
+from precheck.reports.papers.marks import called_by, foot, head, plain
 from precheck.review.finding import Finding, Review
 from precheck.rulesets.limit import Limit
 from precheck.survey import part_of
@@ -54,8 +53,8 @@ def _is_a_thing(limit: Limit[Any]) -> bool:
 
 def _note(findings: list[Finding]) -> str:
     """Return one note: what is required, of which parts, and on which sections it rests."""
-    labels = list(dict.fromkeys(words.label(finding) for finding in findings))
+    labels = list(dict.fromkeys(called_by(finding) for finding in findings))
     more = f" and {len(labels) - MOST_PARTS} more" if len(labels) > MOST_PARTS else ""
     sections = "; ".join(dict.fromkeys(section for finding in findings for section in finding.sections))
     cited = f" ({plain(sections)})" if sections else ""
-    return f"- {plain(findings[0].rule.summary)} For {plain(', '.join(labels[:MOST_PARTS]))}{more}{cited}."
+    return f"- {plain(findings[0].rule.summary)} For {', '.join(labels[:MOST_PARTS])}{more}{cited}."
