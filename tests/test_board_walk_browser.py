@@ -70,10 +70,11 @@ class Person:
         self._settle()
 
     def type(self, name: str, text: str, within: str = "#part", *, last: bool = False) -> None:
-        """Type into a field, and press Enter with the last; where it was short for something it is shown in full first."""
+        """Type into a field, read what it is short for, and press Enter with the last."""
         field = self._field(name, within)
         field.fill(text)
         if last:
+            self._settle(0)
             field.press("Enter")
         self._settle()
         if self.page.locator(".refused", has_text="Press Enter").count():

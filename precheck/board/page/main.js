@@ -11,6 +11,7 @@ import { inSection, showSection } from "./section.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { phone } from "./phone.js";
+import { reading } from "./reading.js";
 import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
@@ -176,6 +177,7 @@ by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
 const traced = tracing(plan, page, { show, tell, ended });
+reading();
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
 addEventListener("pagehide", () => navigator.sendBeacon("bye", new Blob(["{}"], { type: "application/json" }))); // which ends a board that nobody has open
 look();
