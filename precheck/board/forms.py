@@ -45,6 +45,7 @@ TOOLS = (
 NOT_DRAWN_SO = (
     "overhead door",
     "at doors",
+    "flashing",
     "u-factor",
 )  # in a need that names a part and asks for something else of it
 SHEETS = ("site plan", "floor plan", "existing floor plan", "foundation plan", "framing plan", "elevations", "section",

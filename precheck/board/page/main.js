@@ -44,6 +44,7 @@ export async function act(what) {
   }
   if (found.revision !== undefined) {
     const begun = !page.state.there;
+    const chosenWas = page.chosen;
     const drafted = page.draft !== null && !["letter", "questions"].includes(page.draft.what);
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     const still = same(found, page.state) && !page.draft && !added;
@@ -54,7 +55,7 @@ export async function act(what) {
       if (page.draft?.what === "questions") page.chosen = found.next.of ?? "";
       else page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       const room = found.plan?.rooms.find((one) => one.id === page.chosen);
-      if (room) page.story = room.story; // what was placed is seen
+      if (room && (room.id !== chosenWas || what.part === room.id)) page.story = room.story; // what was placed is seen, and nobody led off the story they look at
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show(still);

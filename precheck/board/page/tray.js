@@ -66,6 +66,9 @@ export function stair(page, hooks) {
   const upper = select([["", "choose"], ...[...above, ...others.filter((one) => one.story === page.story)].map(called),
     ...Object.entries(page.state.parts).filter(([id, one]) => one.kind === "space" && !page.state.plan.rooms.some((each) => each.id === id)).map(([id, one]) => [id, `${one.label}, not drawn yet`]),
     ["outside", "outside"]]);
+  const order = page.state.plan.stories.map((one) => one.id);
+  const higher = above.filter((one) => order.indexOf(one.story) > order.indexOf(page.story));
+  if (higher.length === 1) upper.value = higher[0].id; // the one room that is over this story
   const risers = input({ placeholder: "14" });
   const tread = input({ placeholder: "10 in" });
   const spot = spotFields(page, draft, { walls: false, to: "the stair" });
