@@ -36,6 +36,7 @@ STIFF = re.compile(
 )
 """What a person does not say: bare answers, the code's old words, and keys of the file that are half a sentence."""
 LONGEST = 80
+_ASKING = (Outcome.NOT_SHOWN, Outcome.FAIL, Outcome.WARN)  # what is wrong may wait for a value as well
 LONG = {
     "where the equipment stands, with its disconnect, service receptacle and condensate drain",
     "depth exponent with its reference depth, or `at this depth` of its bending value",
@@ -46,7 +47,7 @@ LONG = {
 
 def _requests(findings: Iterable[Finding]) -> Iterator[str]:
     for finding in findings:
-        if finding.outcome is Outcome.NOT_SHOWN and finding.accepted is None:
+        if finding.outcome in _ASKING and finding.accepted is None:
             for need in finding.check.needs:
                 yield without_marks(Wanted((need,), (finding,)).text_for(need.owner))
 
@@ -120,6 +121,18 @@ def test_no_phrase_is_the_key_itself() -> None:
 )
 def test_one_key_is_asked_for_by_what_it_is_of(need: Need, asked: str) -> None:
     assert phrase_for(need) == asked
+
+
+def test_what_is_lacking_of_another_part_is_asked_for_by_its_name() -> None:
+    of_room = Wanted((Need("space den", "phase"),), ())
+    assert of_room.text_for("space den") == "whether it is existing, new, altered or removed"
+    assert of_room.text_for("the project") == "space den: whether it is existing, new, altered or removed"
+    of_rail = Wanted((Need("handrail 2 of stair ST1", "continuous"),), ())
+    assert (
+        of_rail.text_for("stair ST1")
+        == of_rail.text_for("handrail 2 of stair ST1")
+        == "handrail 2: whether it is continuous"
+    )
 
 
 def test_a_field_of_the_page_is_called_as_the_request_for_it() -> None:

@@ -6,12 +6,14 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from sampled import long_save
 
 from precheck.cli import cli
 from precheck.files.source import Unusable
 from precheck.importers import Mapping
 from precheck.importers.again import brought_up_to_date
 from precheck.importers.apart import read_apart
+from precheck.importers.bounded import MEMORY, SECONDS
 from precheck.importers.draft import Draft, Value
 from precheck.importers.writing import project_text
 from precheck.project import read_project
@@ -246,8 +248,9 @@ def test_a_missing_package_is_named_with_its_extra(tmp_path, monkeypatch):
 
 @pytest.mark.parametrize(
     ("does", "told"),
-    [("os.abort()", "the reader broke off"), ("raise KeyError('#7')", "KeyError: '#7'"), ("os._exit(0)", "broke off")],
-)
+    [("os.abort()", "the reader broke off"), ("raise KeyError('#7')", "KeyError: '#7'"), ("os._exit(0)", "broke off"),
+     ("bytearray(10**15)", "more memory than there is; export less of it")],
+)  # fmt: skip
 def test_a_reader_that_breaks_off_ends_in_a_message(does, told, tmp_path, monkeypatch):
     module = f"reader_that_{len(does)}"
     (tmp_path / f"{module}.py").write_text(f"import os\n\ndef read(path, name, mapping, tick):\n    {does}\n")
@@ -255,6 +258,23 @@ def test_a_reader_that_breaks_off_ends_in_a_message(does, told, tmp_path, monkey
     reader = importlib.import_module(module).read
     with pytest.raises(Unusable, match=told):
         read_apart(reader, tmp_path / "a.ifc", "a.ifc", Mapping(), lambda done, total: None)
+
+
+@pytest.mark.parametrize("ending", long_save([".pdf", ".dxf"], ".pdf"))
+def test_a_drawing_that_takes_too_long_ends_at_the_limit_with_what_to_do(ending, tmp_path, monkeypatch):
+    limits = pytest.importorskip("resource")
+    module = f"reader_of_too_much_{ending[1:]}"
+    does = (
+        "    held = resource.getrlimit(resource.RLIMIT_CPU)[0], resource.getrlimit(resource.RLIMIT_AS)[0]\n"
+        f"    assert held == ({SECONDS}, {MEMORY}), held\n    resource.setrlimit(resource.RLIMIT_CPU, (1, 3))\n"
+        "    while True:\n        pass\n"
+    )
+    (tmp_path / f"{module}.py").write_text(f"import resource\n\ndef read(path, name, mapping, tick):\n{does}")
+    monkeypatch.syspath_prepend(tmp_path)
+    reader = importlib.import_module(module).read
+    with pytest.raises(Unusable, match=f"takes more than {SECONDS} s of work; .* the plan alone"):
+        read_apart(reader, tmp_path / f"a{ending}", f"a{ending}", Mapping(), lambda done, total: None)
+    assert limits.getrlimit(limits.RLIMIT_CPU)[0] != SECONDS  # of this process
 
 
 def test_checking_a_project_file_loads_no_reader_of_design_files():

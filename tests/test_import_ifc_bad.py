@@ -99,7 +99,12 @@ def test_a_model_of_an_old_schema_is_refused_with_the_schemas_that_are_read(tmp_
 
 
 @pytest.mark.parametrize(
-    ("size", "told"), [(0.001, "not in the unit that it declares"), (1000.0, "export the model again")]
+    ("size", "told"),
+    [
+        (0.001, "not in the unit that it declares"),
+        (1000.0, "export the model again"),
+        (1000.0, r"room is 0\.000012 m2, so its"),
+    ],
 )
 def test_a_model_whose_lengths_are_in_another_unit_than_it_declares_is_refused(size, told, tmp_path):
     model = Model(size=size)  # declares meters

@@ -1,7 +1,7 @@
 """Openings in the floors of IFC models: what is open to below is no floor area of the room, by its width times its depth."""
 
 import pytest
-from ifc_house import FOOT, Model, read
+from ifc_house import FOOT, Model, millimeters, read
 
 from precheck.runs.desk import Desk, Run
 from precheck.units import Area
@@ -92,6 +92,83 @@ def test_an_opening_through_joists_is_framed_and_its_header_is_asked_for(hole, l
         f.outcome.word for f in found if f.rule.name == "framing.opening" and "framed opening" in str(f.subject)
     ]
     assert outcomes == ["not shown"] * framed
+
+
+def joists(model, up_the_page):
+    for i in range(3):
+        start, end = ((2.6 + i, 0), (2.6 + i, 5)) if up_the_page else ((0, 1.2 + i), (8, 1.2 + i))
+        model.line("IfcMember", f"J{i}", start, end, 0.038, 0.235, z=UP - 0.3).Name = "floor joist"
+
+
+@pytest.mark.parametrize(("up_the_page", "span"), [(True, 2000), (False, 1500)])
+def test_an_opening_through_joists_has_its_room_its_place_and_a_header_across_the_joists(up_the_page, span, tmp_path):
+    model = house((3, 1, 2, 1.5), layers=JOISTS)
+    joists(model, up_the_page)
+    draft, project = read(model, tmp_path)
+    (one,) = project.framed_openings
+    assert (one.space, [millimeters(c) for c in one.rectangle.at]) == ("11", [3000, 1000])
+    assert [millimeters(one.rectangle.width), millimeters(one.rectangle.depth)] == [2000, 1500]
+    assert millimeters(one.header_drawn) == span
+    assert "stair" not in one.model_fields_set
+    assert not any("its header span is not shown" in doubt for doubt in draft.doubts)
+
+
+def test_joists_that_are_modeled_under_a_floor_without_layers_carry_it(tmp_path):
+    for modeled in (True, False):
+        model = house((3, 1, 2, 1.5), layers=[("Plywood", 0.019)])
+        if modeled:
+            joists(model, up_the_page=True)
+        assert len(read(model, tmp_path)[1].framed_openings) == modeled
+
+
+def test_an_opening_names_the_stair_that_comes_up_through_it(tmp_path):
+    model = house((0.5, 0.4, 3.7, 1.2), layers=JOISTS)
+    model.stair(steps=15, riser=UP / 15, going=0.26)
+    _, project = read(model, tmp_path)
+    assert [(one.space, one.stair) for one in project.framed_openings] == [("11", project.stairs[0].id)]
+
+
+def ending(outline, layers=JOISTS):
+    """Return the house with a floor between its stories that is drawn with what it leaves open."""
+    model = house(layers=layers)
+    slab = next(one for one in model.ifc.by_type("IfcSlab") if one.Tag == "2")
+    slab.Representation = model.prisms((outline, UP - 0.305, 0.305))
+    return model
+
+
+CORNER = [(0, 0), (5, 0), (5, 3), (8, 3), (8, 5), (0, 5)]
+EDGE = [(0, 0), (5, 0), (5, 5), (0, 5)]
+
+
+@pytest.mark.parametrize(("outline", "framed"), [(CORNER, 1), (EDGE, 0)], ids=["in a corner", "from wall to wall"])
+def test_where_a_floor_of_joists_ends_in_a_corner_its_opening_is_framed_and_from_wall_to_wall_it_just_ends(
+    outline, framed, tmp_path
+):
+    _, project = read(ending(outline), tmp_path)
+    assert square_meters(project.spaces[1].open_to_below) == pytest.approx(9 if framed else 15, abs=0.005)
+    found = [[millimeters(one.rectangle.width), millimeters(one.rectangle.depth)] for one in project.framed_openings]
+    assert found == [[3000, 3000]] * framed
+
+
+def test_a_notch_in_a_floor_of_joists_is_an_opening_where_a_stair_comes_up_in_it_be_there_a_room_or_not(tmp_path):
+    for climbs in (True, False):
+        model = ending([(0, 0), (8, 0), (8, 5), (0, 5), (0, 2), (4.4, 2), (4.4, 0.4), (0, 0.4)])
+        upper = model.ifc.by_type("IfcSpace")[1]
+        upper.Representation = model.box((4.4, 0, UP, 3.6, 5, 2.5))
+        if climbs:
+            model.stair(steps=15, riser=UP / 15, going=0.26)
+        found = read(model, tmp_path)[1].framed_openings
+        assert [millimeters(one.rectangle.width) for one in found] == [4400] * climbs
+        assert not any("space" in one.model_fields_set for one in found)
+
+
+def test_an_opening_that_is_no_rectangle_has_a_room_and_no_place(tmp_path):
+    outline = [(0, 0), (5, 0), (5.5, 3), (8, 3), (8, 5), (0, 5)]
+    draft, project = read(ending(outline), tmp_path)
+    (one,) = project.framed_openings
+    assert one.space == "11"
+    assert "rectangle" not in one.model_fields_set
+    assert any("no rectangle in plan" in doubt for doubt in draft.doubts)
 
 
 def test_a_shaft_without_any_floor_of_its_own_is_not_said_to_be_open(tmp_path):

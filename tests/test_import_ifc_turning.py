@@ -11,9 +11,9 @@ RISER, GOING, WIDE, WALKLINE = 0.19, 0.26, 0.95, 0.3048
 WINDERS, SPIRAL = 3, 14
 
 
-def sector(center, inner, start, end, level):
+def sector(center, inner, start, end, level, wide=WIDE):
     """Return the body of a tread between two angles about a center, whose front edge lies at the first of them."""
-    corners = [(inner, start), (inner + WIDE, start), (inner + WIDE, end), (inner, end)]
+    corners = [(inner, start), (inner + wide, start), (inner + wide, end), (inner, end)]
     points = [(center[0] + r * cos(radians(a)), center[1] + r * sin(radians(a))) for r, a in corners]
     return points, level - 0.04, 0.04
 
@@ -75,6 +75,31 @@ def test_a_spiral_stair_has_its_treads_measured_12_in_from_its_post(post, step, 
     assert [millimeters(one) for one in flight.tread_depths] == pytest.approx([depth] * SPIRAL, abs=0.6)
     assert millimeters(flight.walkline_radius) == pytest.approx((post + WALKLINE) * 1000, abs=0.6)
     assert outcomes(model, tmp_path)["special-stairs.spiral-treads"] == outcome
+
+
+@pytest.mark.parametrize(
+    ("post", "step", "form"),
+    [(0.08, 30.0, "spiral"), (0.6, 30.0, None), (0.08, 12.0, None)],
+    ids=["about a post", "about a well", "by less than a half turn"],
+)
+def test_a_stair_of_no_said_form_is_a_spiral_where_its_treads_wind_about_one_post(post, step, form, tmp_path):
+    model = house(spiral(post, step))
+    draft, project = read(model, tmp_path)
+    (stair,) = project.stairs
+    assert stair.model_fields_set & {"form"} == ({"form"} if form else set())
+    assert ("winders" in stair.flights[0].model_fields_set) is not bool(form)
+    said = outcomes(model, tmp_path)
+    assert ("special-stairs.spiral-treads" in said, "stairs.winders" in said) == (bool(form), not form)
+    assert any("taken for one by its treads about a post" in doubt for doubt in draft.doubts) is bool(form)
+    if form:
+        assert said["special-stairs.spiral-treads"] == "pass"
+        assert millimeters(stair.flights[0].width) == pytest.approx(WIDE * 1000, abs=0.6)
+
+
+def test_treads_of_two_lengths_about_a_post_are_winders_and_no_spiral(tmp_path):
+    treads = spiral(0.08, 30.0)
+    treads[4:8] = [sector((2.5, 2.5), 0.08, 30 * i, 30 * (i + 1), (i + 1) * RISER, WIDE + 0.2) for i in range(4, 8)]
+    assert "winders" in read(house(treads), tmp_path)[1].stairs[0].flights[0].model_fields_set
 
 
 def fanned(count):

@@ -41,7 +41,7 @@ def areas_agree(opening: Opening, limit: AreasLimits) -> Check:
     if isinstance(opening, Window) and not opening.can_open and not is_missing(opening.openable_area):
         fixed = f"it is a fixed window, of which {opening.openable_area} is said to open"
         return broken(fixed).or_fix("make the sheets agree: correct the operation or the openable area")
-    larger = next(((what, a) for what, a in given if a > whole), None)
+    larger = next(((what, a) for what, a in given if a > whole + whole.rounding), None)
     if larger is None:
         return all_of(met(f"within the unit, {unit}"), _can_open(opening, whole, limit))
     return broken(f"the {larger[0]} area, {larger[1]}, is larger than the whole unit, {unit}, {whole}").or_fix(

@@ -5,6 +5,7 @@ What geometry decides (a separation, a distance, a way out) is only as good as t
 
 from __future__ import annotations
 
+from precheck_plugins.plan.areas import SAME_AREA, StatedArea
 from precheck_plugins.plan.levels import FloorGivenTwice, SillGivenTwice
 from precheck_plugins.plan.openings import in_its_way, too_tall
 from precheck_plugins.plan.sketch import StoryInWork
@@ -45,6 +46,15 @@ def rooms_fit(pair: RoomPair) -> Check:
         return does_not_apply("they do not overlap")
     told = f"{pair.one.id} and {pair.other.id} overlap by {pair.overlap} on the plan"
     return broken(told).or_fix("move one of them, or put it on its own story")
+
+
+@rule("plan.areas-agree", stage="intake", existing="must comply")
+def areas_agree(area: StatedArea) -> Check:
+    """An area that is stated of the house or lot is no less than what is drawn of it, to within two percent."""
+    if area.stated >= area.least * SAME_AREA:
+        return met(f"{area.what}: {area.stated} stated, {area.least} drawn")
+    drawn = f"the {area.rooms} rooms drawn together" if area.rooms > 1 else "the room drawn"
+    return agrees(area.stated, area.least, f"the {area.what}", derived=drawn)
 
 
 @rule("plan.rooms-meet", stage="intake", existing="must comply")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from precheck_plugins.rooms.narrowest import narrowest
+
 from precheck import (
     Area,
     Ceiling,
@@ -34,6 +36,7 @@ from precheck import (
 SAME_AREA = Fraction(
     2, 100
 )  # an area given in whole square feet, or to other faces of the walls, is still the same area
+RECTANGLE = 4  # corners
 FURRED = frozenset(("duct", "other"))
 
 
@@ -178,7 +181,11 @@ def _widened(space: Space, least: Limit[Length], house: House) -> list[NewValue]
 
 
 def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missing:
-    """Return the least width: as stated, or of its rectangle; of another outline only where its box is too narrow."""
+    """Return the least width: as stated, or of its outline.
+
+    An outline with square corners that has a narrow place tells it only where its box is too narrow as well: what is
+    narrow may be a nook, which a person tells from the room.
+    """
     outline = house.outline(space)
     if outline is None:
         return space.least_width
@@ -186,9 +193,12 @@ def width_of(space: Space, house: House, least: Limit[Length]) -> Length | Missi
     box = Length(min(max(xs) - min(xs), max(ys) - min(ys)))
     if not is_missing(space.least_width):
         return min(space.least_width, box)
-    rectangular = len(outline) == 4 and len(xs) == 2 and len(ys) == 2
-    narrow = least.value is not None and not is_missing(least.value) and box < least.value
-    return box if rectangular or narrow else space.absent("least width (its outline is no rectangle)")
+    limit = None if least.value is None or is_missing(least.value) else least.value
+    if limit is not None and box < limit:
+        return box
+    across = narrowest(outline)
+    wide = across is not None and (len(outline) == RECTANGLE or limit is None or Length(across) >= limit)
+    return Length(across) if across is not None and wide else space.absent("least width (its outline is no rectangle)")
 
 
 @rule("rooms.areas-agree", stage="intake", existing="must comply")
@@ -204,7 +214,9 @@ def widths_agree(space: Space, house: House) -> Check:
     """The minimum width that is stated is no more than the outline drawn allows."""
     outline = house.outline(space)
     if is_missing(space.least_width) or outline is None:
-        return does_not_apply("the least width is given once, so there is nothing to hold it against")
+        return does_not_apply("the smallest width is given once, so there is nothing to hold it against")
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     box = Length(min(max(xs) - min(xs), max(ys) - min(ys)))
-    return agrees(min(space.least_width, box), space.least_width, f"the least width of {space.id}", None, "as stated")
+    return agrees(
+        min(space.least_width, box), space.least_width, f"the smallest width of {space.id}", None, "as stated"
+    )

@@ -19,9 +19,14 @@ from precheck import (
 )
 
 
-def board(layers: tuple[Layer, ...]) -> Length | Missing:
-    """Return the thickness of gypsum board among `layers`; nothing where they hold none."""
-    return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))
+def board(layers: tuple[Layer, ...], due: Limit[Length]) -> Length | Missing:
+    """Return the thickness of gypsum board among `layers`; nothing where they hold none.
+
+    A layer without a thickness leaves it open, unless the others alone make up what is `due`.
+    """
+    boards = [layer for layer in layers if layer.is_gypsum_board]
+    known = thickness_of(tuple(layer for layer in boards if not is_missing(layer.thickness)))
+    return known if makes_up(known, due) is True else thickness_of(tuple(boards))
 
 
 def boarded(record: Any, field: str, layers: tuple[Layer, ...], thick: Length, kind: str = "gypsum") -> list[NewValue]:
@@ -51,26 +56,20 @@ def ceiling_layers(space: Space) -> tuple[Layer, ...] | Missing:
     return ceiling.layers
 
 
-def ceiling_board(space: Space) -> Length | Missing:
+def ceiling_board(space: Space, due: Limit[Length]) -> Length | Missing:
     """Return the thickness of gypsum board among the ceiling layers of `space`."""
-    return when_given(board, ceiling_layers(space))
+    return when_given(lambda layers: board(layers, due), ceiling_layers(space))
 
 
-def type_x_board(space: Space) -> Length | Missing:
-    """Return the thickness of what is said to be Type X among the ceiling board of `space`.
+def type_x_among(layers: tuple[Layer, ...], due: Limit[Length]) -> Length | Missing:
+    """Return the thickness of what is said to be Type X among the board of `layers`.
 
-    A layer of which it is not said leaves the answer open, unless the others do without it.
+    A layer of which it is not said leaves the answer open, unless the others alone make up what is `due`.
     """
-    layers = ceiling_layers(space)
-    return layers if is_missing(layers) else type_x_among(layers)
-
-
-def type_x_among(layers: tuple[Layer, ...]) -> Length | Missing:
-    """Return the thickness of what is said to be Type X among the board of `layers`."""
     boards = [layer for layer in layers if layer.is_gypsum_board]
-    sure = board(tuple(layer for layer in boards if layer.type_x is True))
+    sure = board(tuple(layer for layer in boards if layer.type_x is True), due)
     unsaid = missing_of(*(layer.type_x for layer in boards))
-    return sure if unsaid is None or (not is_missing(sure) and sure.n) else unsaid
+    return sure if unsaid is None or makes_up(sure, due) is True else unsaid
 
 
 def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:
@@ -78,7 +77,8 @@ def is_type_x(space: Space, thickness: Limit[Length]) -> bool | Missing:
 
     Where no thickness is due, any such board will do.
     """
-    return makes_up(type_x_board(space), thickness)
+    layers = ceiling_layers(space)
+    return layers if is_missing(layers) else makes_up(type_x_among(layers, thickness), thickness)
 
 
 def makes_up(board_there: Length | Missing, thickness: Limit[Length]) -> bool | Missing:

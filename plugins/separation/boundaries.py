@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, ClassVar
 
-from precheck_plugins.separation.board import board, type_x_among
-
 from precheck import (
     Check,
     Door,
@@ -14,7 +12,7 @@ from precheck import (
     Fact,
     Hatch,
     House,
-    Length,
+    Layer,
     Limit,
     Missing,
     Part,
@@ -36,19 +34,24 @@ OUTDOOR = frozenset(("porch", "deck"))
 
 @fact
 class CommonWall(Fact):
-    """The wall between a garage or carport and one room beside it. `wall` is None where no sheet draws it."""
+    """The wall between a garage or carport and one room beside it. `wall` is None where no sheet draws it.
+
+    `opened` tells whether a wall between both is taken out.
+    """
 
     vehicles: Space
     room: Space
     wall: Wall | None
+    opened: bool
 
     @classmethod
     def found_in(cls, house: House) -> Iterator[CommonWall]:
         """Yield every wall between vehicles and the house; stated, or derived where the outlines meet."""
         for vehicles, room in pairs(house, house.beside):
             walls = house.walls_between(vehicles, room)
+            taken = any(set(w.between) == {vehicles.id, room.id} and w.is_removed for w in house.project.walls)
             for wall in walls or (None,):
-                yield cls(wall or vehicles, vehicles, room, wall)
+                yield cls(wall or vehicles, vehicles, room, wall, taken)
 
     @property
     def label(self) -> str:
@@ -57,24 +60,15 @@ class CommonWall(Fact):
 
     @property
     def phase(self) -> Any:
-        """A boundary that the work makes is new, whatever stood there before."""
-        return phase_among(self.wall, self.vehicles, self.room)
+        """A boundary that the work makes or opens is new, whatever stood there before."""
+        return "new" if self.opened else phase_among(self.wall, self.vehicles, self.room)
 
     @property
-    def gypsum(self) -> Length | Missing:
-        """Thickness of gypsum board on the side of the vehicles."""
+    def layers(self) -> tuple[Layer, ...] | Missing:
+        """The layers of the wall on the side of the vehicles."""
         if self.wall is None:
             return self.vehicles.absent(f"wall to {self.room.id}")
-        finish = self.wall.finish_on(self.vehicles.id)
-        return finish if is_missing(finish) else board(finish)
-
-    @property
-    def type_x(self) -> Length | Missing:
-        """Thickness of Type X gypsum board on the side of the vehicles."""
-        if self.wall is None:
-            return self.vehicles.absent(f"wall to {self.room.id}")
-        finish = self.wall.finish_on(self.vehicles.id)
-        return finish if is_missing(finish) else type_x_among(finish)
+        return self.wall.finish_on(self.vehicles.id)
 
     @property
     def is_bare_masonry(self) -> bool:

@@ -52,7 +52,7 @@ def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
         return does_not_apply("the adopted code sets no distance for detached garages")
     near = when_given(lambda away, least: away < least, _distance(space, house), limit.exempt_from.value)
     walls = [w for w in house.subjects(Wall) if space.id in w.between and not w.is_removed]
-    inside = [_finish(wall, space) for wall in walls] or [space.absent("finish inside its walls")]
+    inside = [_finish(wall, space, limit.gypsum) for wall in walls] or [space.absent("finish inside its walls")]
     board_inside = at_least(when_given(min, *inside) if len(inside) > 1 else inside[0], limit.gypsum).or_fix(
         lambda: f"line the walls nearest the house with {limit.gypsum.value} gypsum board",
         lambda: [change for wall in walls for change in lined(wall, space.id, limit.gypsum.value)],
@@ -60,10 +60,10 @@ def detached(space: Space, limit: DetachedLimits, house: House) -> Check:
     return decide(near, board_inside, does_not_apply(f"it stands {_distance(space, house)} from the house"))
 
 
-def _finish(wall: Wall, space: Space) -> Length | Missing:
+def _finish(wall: Wall, space: Space, due: Limit[Length]) -> Length | Missing:
     """Return the board on the side of `space`: of every face drawn there, the thinnest."""
     finish = wall.finish_on(space.id)
-    return finish if is_missing(finish) else board(finish)
+    return finish if is_missing(finish) else board(finish, due)
 
 
 @fact

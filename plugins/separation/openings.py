@@ -220,7 +220,7 @@ def hatch(found: GarageHatch, limit: HatchLimits, house: House) -> Check:
         return if_garage(found.vehicles, limit.open_sides, into.or_fix("close it, and reach the space from a hall"))
     if unit.through == "wall" and is_missing(unit.to):
         return if_garage(found.vehicles, limit.open_sides, not_shown(unit.to))
-    covered = at_least(board(unit.cover) if unit.cover else unit.absent("cover"), limit.gypsum)
+    covered = at_least(board(unit.cover, limit.gypsum) if unit.cover else unit.absent("cover"), limit.gypsum)
     rated = () if is_missing(unit.fire_rating) else (at_least(unit.fire_rating, limit.rating),)
     whole = any_of(covered, *rated).or_fix(
         "cover it with gypsum board, or use a unit listed for this",

@@ -50,6 +50,7 @@ from precheck import (
     reads,
     required,
     rule,
+    when_given,
 )
 
 OPEN_SIDES = "separation.open-sides.minimum"
@@ -87,14 +88,13 @@ def common_wall(boundary: CommonWall, limit: WallLimits) -> Check:
     if boundary.is_bare_masonry:
         bare = look_at(Look.OFFICIAL, "bare masonry or concrete; whether it is as good as board is for the official")
         return if_garage(boundary.vehicles, limit.open_sides, bare)
-    covered = at_least(boundary.gypsum, limit.gypsum).or_fix(
+    covered = at_least(when_given(lambda own: board(own, limit.gypsum), boundary.layers), limit.gypsum).or_fix(
         lambda: f"add {limit.gypsum.value} gypsum board on the garage side",
         lambda: [] if boundary.wall is None else lined(boundary.wall, boundary.vehicles.id, limit.gypsum.value),
         decide="where it goes",
     )
-    kind = required(makes_up(boundary.type_x, limit.gypsum), limit.type_x).or_fix(
-        "use Type X gypsum board on the garage side"
-    )
+    type_x = when_given(lambda own: type_x_among(own, limit.gypsum), boundary.layers)
+    kind = required(makes_up(type_x, limit.gypsum), limit.type_x).or_fix("use Type X gypsum board on the garage side")
     return if_garage(boundary.vehicles, limit.open_sides, all_of(covered, kind))
 
 
@@ -110,7 +110,7 @@ def attic(boundary: GarageCeiling, limit: AtticLimits, house: House) -> Check:
     space = boundary.vehicles
     if space.detached is True:
         return does_not_apply("not an attached garage or carport")
-    ceiling = at_least(ceiling_board(space), limit.gypsum).or_fix(
+    ceiling = at_least(ceiling_board(space, limit.gypsum), limit.gypsum).or_fix(
         lambda: f"board the garage ceiling with {limit.gypsum.value} gypsum, or carry the wall up to the roof deck",
         lambda: ceiling_boarded(space, limit.gypsum.value),
     )
@@ -168,7 +168,7 @@ def rooms_above(pair: RoomAbove, limit: RoomsAboveLimits) -> Check:
     room = pair.room
     if _is_bare_attic(room):
         return does_not_apply("only an attic is above, which the rule for attics judges")
-    thick = at_least(ceiling_board(pair.vehicles), limit.gypsum).or_fix(
+    thick = at_least(ceiling_board(pair.vehicles, limit.gypsum), limit.gypsum).or_fix(
         lambda: f"cover the garage ceiling with {limit.gypsum.value} Type X gypsum board",
         lambda: ceiling_boarded(pair.vehicles, limit.gypsum.value, "Type X gypsum"),
     )
@@ -190,7 +190,7 @@ def _under_other_room(pair: RoomAbove, limit: RoomsAboveLimits, strict: Check) -
     if strict.outcome is Outcome.PASS:
         return strict
     asked = f"{pair.room.id} is not habitable, but many officials ask for thicker Type X board under it too"
-    covered = at_least(ceiling_board(pair.vehicles), limit.other_rooms).or_fix(
+    covered = at_least(ceiling_board(pair.vehicles, limit.other_rooms), limit.other_rooms).or_fix(
         lambda: f"cover the garage ceiling with {limit.other_rooms.value} gypsum board",
         lambda: ceiling_boarded(pair.vehicles, limit.other_rooms.value),
     )
@@ -208,8 +208,8 @@ def supports(found: GarageSupport, limit: SupportLimits) -> Check:
     """Walls, beams and posts that hold up a ceiling which separates are covered as well."""
     support = found.part
     bare = Length(0) if support.covered is False else support.absent("cover")
-    covered = at_least(board(support.cover) if support.cover else bare, limit.gypsum)
-    strict = type_x_among(support.cover) if support.cover else bare
+    covered = at_least(board(support.cover, limit.gypsum) if support.cover else bare, limit.gypsum)
+    strict = type_x_among(support.cover, limit.gypsum) if support.cover else bare
     kind = required(makes_up(strict, limit.gypsum), limit.type_x).or_fix("use Type X gypsum board")
     thick = covered.or_fix(
         lambda: f"wrap it in {limit.gypsum.value} gypsum board", lambda: _wrapped(support, limit.gypsum.value)

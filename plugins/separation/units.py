@@ -260,7 +260,7 @@ def _under_attic(top: list[UnitWall], limit: ContinuityLimits, house: House) -> 
     if limit.ceiling_gypsum.value is None:
         return does_not_apply("the adopted code knows no such ceiling")
     sides = {id(space): space for part in top for space in (part.one, part.other)}.values()
-    thick = all_of(*(at_least(ceiling_board(space), limit.ceiling_gypsum) for space in sides))
+    thick = all_of(*(at_least(ceiling_board(space, limit.ceiling_gypsum), limit.ceiling_gypsum) for space in sides))
     rated = all_of(*(required(is_type_x(s, limit.ceiling_gypsum), limit.ceiling_type_x) for s in sides))
     stopped = _all([part.wall.draft_stop_above for part in top if part.wall])
     stop = required(stopped, limit.draft_stop)
@@ -273,7 +273,7 @@ def _under_attic(top: list[UnitWall], limit: ContinuityLimits, house: House) -> 
 def _held_up(space: Space, limit: ContinuityLimits, house: House) -> Check:
     """Check that the posts, beams and walls that hold up the ceiling of `space` are covered."""
     drawn = [s for s in house.project.supports if s.space == space.id and not s.is_removed]
-    covers = [board(s.cover) if s.cover else s.absent("cover") for s in drawn]
+    covers = [board(s.cover, limit.support_gypsum) if s.cover else s.absent("cover") for s in drawn]
     covers = covers or [space.absent("supports of the ceiling, and their cover")]
     return all_of(*(at_least(cover, limit.support_gypsum) for cover in covers)).or_fix(
         lambda: f"cover what holds the ceiling up with {limit.support_gypsum.value} gypsum board"

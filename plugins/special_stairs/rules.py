@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import ceil
 
 from precheck_plugins.special_stairs.forms import (
@@ -25,9 +26,11 @@ from precheck import (
     all_of,
     at_least,
     at_most,
+    does_not_apply,
     is_missing,
     met,
     not_shown,
+    reads,
     rise_of,
     rule,
     when_given,
@@ -54,29 +57,36 @@ def _wide_enough(flight: SpecialFlight, least: Limit[Length]) -> Check:
 class SpiralTreadLimits(Limits):
     depth: Limit[Length]
     walkline_radius: Limit[Length]
+    variation: Limit[Length] = reads("stairs.tread-depth.variation")
 
 
 @rule("special-stairs.spiral-treads", stage="framing")
 def spiral_treads(flight: SpiralFlight, limit: SpiralTreadLimits) -> Check:
-    """The treads of a spiral stair are deep enough at a walkline that lies close enough to the middle."""
+    """The treads of a spiral stair are alike, and deep enough at a walkline that lies close enough to the middle."""
     return all_of(
         at_least(flight.tread, limit.depth).or_fix(
             "turn each tread farther, or choose a larger diameter",
             lambda: [] if flight.flight.tread_depths else [NewValue(flight.flight, "tread", limit.depth.value)],
         ),
         at_most(flight.flight.walkline_radius, limit.walkline_radius),
+        _alike(flight.flight.tread_depths, limit.variation).or_fix("make all treads alike"),
         flight.treads_not_measured,
     )
 
 
 class SpiralRiserLimits(Limits):
     maximum: Limit[Length]
+    variation: Limit[Length] = reads("stairs.riser-height.variation")
 
 
 @rule("special-stairs.spiral-riser", stage="framing")
 def spiral_riser(flight: SpiralFlight, limit: SpiralRiserLimits) -> Check:
-    """The risers of a spiral stair are no taller than the limit."""
-    return all_of(_low_risers(flight, limit.maximum), flight.risers_not_measured)
+    """The risers of a spiral stair are no taller than the limit, and alike from floor to floor."""
+    return all_of(
+        _low_risers(flight, limit.maximum),
+        _alike(flight.flight.riser_heights, limit.variation).or_fix("shim or recut until all risers are alike"),
+        flight.risers_not_measured,
+    )
 
 
 class SpiralHeadroomLimits(Limits):
@@ -224,6 +234,11 @@ def ship_ladder_handrails(ladder: ShipLadder, limit: LadderRailLimits) -> Check:
 def alternating_tread_handrails(device: AlternatingTread, limit: LadderRailLimits) -> Check:
     """An alternating tread device has handrails on both sides, lower than those of other stairs."""
     return _rails(device, limit)
+
+
+def _alike(sizes: Sequence[Length], variation: Limit[Length]) -> Check:
+    """Check that sizes measured one by one are alike; one size that is given for all of them is."""
+    return at_most(max(sizes) - min(sizes), variation) if sizes else does_not_apply("one size is given for all")
 
 
 def _low_risers(flight: SpecialFlight, tallest: Limit[Length]) -> Check:

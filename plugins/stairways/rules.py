@@ -99,7 +99,7 @@ class BeneathLimits(Limits):
 def space_beneath(beneath: BeneathStair, limit: BeneathLimits) -> Check:
     """An enclosed space under a stair that people can get into is lined with gypsum board on its walls and soffit."""
     inside = beneath.inside
-    lined = at_least(inside.lining, limit.gypsum).or_fix(
+    lined = at_least(inside.lining(limit.gypsum), limit.gypsum).or_fix(
         lambda: f"line walls, soffit and underside of the stair with {limit.gypsum.value} gypsum board",
         lambda: [NewValue(inside.stair.beneath, "cover", (f"{limit.gypsum.value} gypsum",))],
     )

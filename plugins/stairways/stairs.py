@@ -8,9 +8,9 @@ from typing import Any
 from precheck import (
     Fact,
     House,
-    Layer,
     Length,
     Light,
+    Limit,
     Missing,
     Space,
     Stair,
@@ -45,13 +45,18 @@ class InsideStair(Fact):
             if stair.form != "pull-down" and not any(is_outdoors(side, house) for side in stair.between):
                 yield cls(stair, stair, all_risers(stair), rooms_newly_served(stair, house))
 
-    @property
-    def lining(self) -> Length | Missing:
-        """How thick the gypsum board is that lines the space beneath."""
+    def lining(self, due: Limit[Length]) -> Length | Missing:
+        """Return how thick the gypsum board is that lines the space beneath.
+
+        A layer without a thickness leaves it open, unless the others alone make up what is `due`.
+        """
         beneath = self.stair.beneath
         if is_missing(beneath) or not beneath.cover:
             return self.stair.absent("cover of the space beneath")
-        return _board(beneath.cover)
+        boards = tuple(layer for layer in beneath.cover if layer.is_gypsum_board)
+        known = thickness_of(tuple(layer for layer in boards if not is_missing(layer.thickness)))
+        enough = when_given(lambda own, least: bool(own >= least), known, due.value or Length(1))
+        return known if enough is True else thickness_of(boards)
 
 
 @fact
@@ -142,7 +147,3 @@ def _to_basement(stair: Stair, house: House) -> bool | Missing:
     if lower is None or is_outdoors(lower.id, house) or not (basements or unknown):
         return False
     return when_given(lambda level: level == "basement", house.story_level(lower))
-
-
-def _board(layers: tuple[Layer, ...]) -> Length | Missing:
-    return thickness_of(tuple(layer for layer in layers if layer.is_gypsum_board))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from precheck_plugins.zoning.lot_lines import FacingLine, OpeningsTowardLine
+from precheck_plugins.zoning.lot_lines import FacingLine
+from precheck_plugins.zoning.toward_line import OpeningsTowardLine
 
 from precheck import (
     Area,
@@ -78,26 +79,26 @@ class OpeningLimits(Limits):
 @rule("fire-separation.openings", stage="framing")
 def openings(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:
     """A wall near the lot line has no doors and windows, or few; vents of the foundation do not count."""
-    none = _none(side, house)
-    few = all_of(at_least(side.fire_distance, limit.none_under), _share(side, limit, house))
+    none = _none(side)
+    few = all_of(at_least(side.fire_distance, limit.none_under), _share(side, limit))
     plain = any_of(at_least(side.fire_distance, limit.any_from), few, none)
     watered = any_of(at_least(side.fire_distance, limit.sprinklered_any_from), none)
     faces = _faces(side, decide(sprinklered(house), watered, plain))
     return _where_walled(side, faces)
 
 
-def _none(side: OpeningsTowardLine, house: House) -> Check:
+def _none(side: OpeningsTowardLine) -> Check:
     """Check that a side has no openings; one that is listed is one, whatever its size."""
-    area, listed = side.opening_area(house), side.listed(house)
+    area = side.area
     if is_missing(area):
-        return broken(f"{listed[0].label} is in it") if listed else not_shown(area)
+        return broken(f"{side.openings[0].label} is in it") if side.openings else not_shown(area)
     return met("no openings") if area == Area(0) else broken(f"{area} of openings")
 
 
-def _share(side: OpeningsTowardLine, limit: OpeningLimits, house: House) -> Check:
+def _share(side: OpeningsTowardLine, limit: OpeningLimits) -> Check:
     """Compare the share of openings in the wall; where the size of some is not given, the others may be too much already."""
-    wall, area = side.of("wall area"), side.opening_area(house)
-    least = side.least_opening_area(house) if is_missing(area) else area
+    wall, area = side.of("wall area"), side.area
+    least = side.known_area if is_missing(area) else area
     known = at_most(
         when_given(lambda all_: Ratio(least / all_), wall), limit.share, lambda: f"{least} of openings / {wall} of wall"
     )

@@ -9,21 +9,7 @@ from itertools import pairwise
 from math import isqrt, sqrt
 from typing import Any
 
-from precheck import (
-    Area,
-    Exact,
-    Fact,
-    House,
-    Length,
-    LotLine,
-    Missing,
-    Opening,
-    Setback,
-    Space,
-    fact,
-    is_missing,
-    when_given,
-)
+from precheck import Exact, Fact, House, Length, LotLine, Missing, Setback, Space, fact, is_missing
 
 Point = tuple[Exact, Exact]
 Span = tuple[Exact, Exact]
@@ -31,6 +17,7 @@ Span = tuple[Exact, Exact]
 OPEN = frozenset(("porch", "deck"))
 CHANGED = ("new", "altered")
 WAYS = frozenset(("street", "alley", "public way"))
+ALL_SIDES = 4  # of a carport without a wall
 THICKEST_WALL = Length.parse("14 in")
 LONGEST_EAVE = Length.parse("6 ft")  # eaves end well within it; a longer roof is a porch or carport, and drawn as one
 
@@ -119,7 +106,7 @@ class FacingLine(Fact):
         """Whether this side has no wall."""
         if self.stated is not None and self.stated.open_side:
             return True
-        if self.space.use in OPEN:
+        if self.space.use in OPEN or (self.space.use == "carport" and self.space.open_sides == ALL_SIDES):
             return True
         return self.of("open side") if self.stated is None and self.space.use == "carport" else False
 
@@ -129,47 +116,9 @@ class FacingLine(Fact):
             return getattr(self.stated, key.replace(" ", "_"))
         return self.space.absent(f"{key} (in a setback toward lot line {self.line.id})")
 
-    def opening_area(self, house: House) -> Area | Missing:
-        """Return the area of doors and windows in this side: as stated, else of the openings listed."""
-        if self.stated is None or not is_missing(self.stated.opening_area) or not self.stated.openings:
-            stated: Area | Missing = self.of("opening area")
-            return stated
-        sizes = [opening.unit_size for opening in self.listed(house)]
-        return when_given(lambda *boxes: sum((b.area for b in boxes), Area(0)), *sizes)
-
-    def least_opening_area(self, house: House) -> Area:
-        """Return the area of those of the openings listed whose size is given."""
-        sizes = [opening.unit_size for opening in self.listed(house)]
-        return sum((size.area for size in sizes if not is_missing(size)), Area(0))
-
-    def listed(self, house: House) -> list[Opening]:
-        """Return the doors and windows that are listed for this side, and are there when the work is done."""
-        found = [house.project.by_id[one] for one in (self.stated.openings if self.stated is not None else ())]
-        return [one for one in found if isinstance(one, Opening) and not one.is_removed]
-
 
 def _is_changed(space: Space, line: LotLine) -> bool:
     return space.phase in CHANGED or (space.is_existing and line.phase in CHANGED)
-
-
-@fact
-class OpeningsTowardLine(FacingLine):
-    """The same side, for what is asked of its openings: a new one in a wall that stands is new work."""
-
-    cut_anew: bool = False
-
-    @classmethod
-    def found_in(cls, house: House) -> Iterator[OpeningsTowardLine]:
-        """Yield every side that faces a lot line."""
-        for side in house.subjects(FacingLine):
-            listed = side.stated.openings if side.stated is not None else ()
-            cut = any(house.project.by_id[opening].phase in ("new", "altered") for opening in listed)
-            yield cls(side.about, side.space, side.line, side.stated, side.drawn, cut)
-
-    @property
-    def phase(self) -> Any:
-        """New work where an opening is cut, whatever the wall is."""
-        return "altered" if self.cut_anew else super().phase
 
 
 def exposed(house: House, space: Space, line: LotLine) -> Length | None:

@@ -11,6 +11,7 @@ from typing import Any
 
 from precheck_plugins.zoning.lot_lines import FacingLine
 from precheck_plugins.zoning.rules import MEASURED_FROM
+from precheck_plugins.zoning.toward_line import OpeningsTowardLine
 
 from precheck import (
     Check,
@@ -200,9 +201,8 @@ class ConvertedGarage(Fact):
 
 
 def _faces_street(window: Window, house: House) -> bool | Missing:
-    """Return whether a new window faces a street, by the setback that lists it among its openings."""
-    listed = (s for s in house.subjects(FacingLine) if s.stated is not None and window.id in s.stated.openings)
-    side = next(listed, None)
+    """Return whether a new window faces a street, as drawn or by the setback that lists it among its openings."""
+    side = next((s for s in house.subjects(OpeningsTowardLine) if window in s.openings), None)
     if side is None:
         return window.absent("lot line that it faces (among the openings of a setback)")
     faces = when_given(lambda yard: yard in STREET, side.line.side)

@@ -12,6 +12,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from precheck.board.worker import Worker
+from precheck.files.source import Unusable
 
 T = TypeVar("T")
 ENDED = "The board has ended."
@@ -42,6 +43,12 @@ async def answer(worker: Worker, do: Callable[[], dict[str, Any]]) -> Response:
     except Exception:  # the page lives as long as the file behind it
         traceback.print_exc()
         return as_json({"refused": FAULT, "asks": [], "values": [], "more": []}, 500)
+
+
+async def unreadable(_: Request, error: Exception) -> Response:
+    """Answer what stands beside the house, and cannot be read, with why."""
+    assert isinstance(error, Unusable)
+    return Response("\n".join(map(str, error.problems)), 422, media_type="text/plain")
 
 
 async def ended(_: Request, __: Exception) -> Response:

@@ -7,12 +7,15 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any, Literal
 
+from pydantic import TypeAdapter
+
 from precheck.files.atomic import put
 from precheck.files.source import Place, Problem, Unusable
 
 Whose = Literal["find out", "drafter"]
 TO_FIND_OUT: Whose = "find out"
 DRAFTERS: Whose = "drafter"
+_LIST = TypeAdapter(dict[str, Any])
 
 
 class LeftForLater:
@@ -25,11 +28,10 @@ class LeftForLater:
     def left(self) -> dict[str, Whose]:
         """What is left for later, and for whom; nothing where the list is not there or is no list."""
         try:
-            found = json.loads(self.path.read_text(encoding="utf-8"))
+            known = _LIST.validate_json(self.path.read_bytes())
         except (OSError, ValueError):
             return {}
-        known = found.items() if isinstance(found, dict) else ()
-        return {need: DRAFTERS if whose == DRAFTERS else TO_FIND_OUT for need, whose in known}
+        return {need: DRAFTERS if whose == DRAFTERS else TO_FIND_OUT for need, whose in known.items()}
 
     @property
     def to_find_out(self) -> tuple[str, ...]:

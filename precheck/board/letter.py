@@ -29,8 +29,13 @@ class TownLetter:
         return read_letter_answers(self.answers_at) if self.answers_at.is_file() else {}
 
     def take(self, text: str) -> None:
-        """Keep `text` as the letter. The answers stay, for a letter that comes again has the same numbers."""
-        _write(self.text_at, text.strip() + "\n" if text.strip() else "")
+        """Keep `text` as the letter, unless what is kept cannot be read: raises `Unusable`.
+
+        The answers stay, for a letter that comes again has the same numbers.
+        """
+        kept = text.strip() + "\n" if text.strip() else ""
+        if kept != self.text:
+            _write(self.text_at, kept)
 
     def answer(self, item: str, text: str) -> None:
         """Keep the answer to an item. Raises ValueError where the letter has no such item."""
@@ -39,7 +44,13 @@ class TownLetter:
         _write(self.answers_at, answers_file({**self.answers, item: text}))
 
     def shown(self, review: Review) -> dict[str, Any]:
-        """Return the items with what each is about, as the page shows them."""
+        """Return the items with what each is about, as the page shows them; `refused` where they cannot be read."""
+        try:
+            return self._shown(review)
+        except Unusable as error:
+            return {"text": "", "items": [], "refused": "; ".join(map(str, error.problems))}
+
+    def _shown(self, review: Review) -> dict[str, Any]:
         answers = self.answers
         items = [
             {

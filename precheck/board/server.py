@@ -11,7 +11,7 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from precheck.board.answering import BoardEnded, answer, as_json, ended, in_turn
+from precheck.board.answering import BoardEnded, answer, as_json, ended, in_turn, unreadable
 from precheck.board.asked import REQUEST
 from precheck.board.board import Data, HouseBoard
 from precheck.board.gate import Gate
@@ -23,6 +23,7 @@ from precheck.board.share import EXPOSED, Shared
 from precheck.board.typed import read_as
 from precheck.board.underlay_routes import BODIES, UNKNOWN, PictureAnswers
 from precheck.board.worker import Worker
+from precheck.files.source import Unusable
 
 
 def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
@@ -52,7 +53,7 @@ def app_of(board: HouseBoard, worker: Worker, presence: Presence) -> Starlette:
             *pictures,
             *page_routes(page_files(), "index.html"),
         ],
-        exception_handlers={BoardEnded: ended},
+        exception_handlers={BoardEnded: ended, Unusable: unreadable},
     )
 
 

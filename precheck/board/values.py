@@ -30,6 +30,8 @@ def set_value(questions: Questions, asked: SetValue) -> Changes:
     """Return the change that gives (or, where it is empty, takes out) one value. Raises ValueError for what is no value."""
     project = questions.project
     part = project.by_id.get(asked.part)
+    if asked.part and part is None:  # else it would be set of the job
+        raise ValueError(SETTLED)
     record = project if part is None else part
     owner = "the project" if part is None else part.label
     question = questions.question(Need(owner, asked.key, (*record.place,)))

@@ -31,7 +31,7 @@ def value_read(value: str) -> Any:
     except UnicodeEncodeError:
         raise refused("this holds half of a sign; type it again") from None
     if not is_collection(value):
-        return _read(f"a: {_quoted(value)}\n", "a")
+        return _read(f"a: {quoted(value)}\n", "a")
     try:
         node = layout(f"a: {value}\n").values[0]
         tree = _read(f"a: {value}\n", "a")
@@ -59,7 +59,7 @@ def value_written(value: str, flow: bool, item: bool = False) -> str:
     if is_collection(value):
         return value.strip()
     within = f"{{a: {value}, b: c}}" if flow else f"- {value}" if item else value
-    return value if _reads(f"a:\n  {within}\n" if item or flow else f"a: {within}\n", value) else _quoted(value)
+    return value if _reads(f"a:\n  {within}\n" if item or flow else f"a: {within}\n", value) else quoted(value)
 
 
 def key_written(key: str, flow: bool) -> str:
@@ -69,7 +69,7 @@ def key_written(key: str, flow: bool) -> str:
         plain = read_text(text, "") == {"a": {key: "b"}}
     except Unusable:
         plain = False
-    return key if plain else _quoted(key)
+    return key if plain else quoted(key)
 
 
 def _reads(text: str, value: str) -> bool:
@@ -84,7 +84,8 @@ def _read(text: str, key: str) -> Any:
     return read_text(text, "")[key]
 
 
-def _quoted(value: str) -> str:
+def quoted(value: str) -> str:
+    """Return `value` in quotes, with signs that no file may hold written out."""
     escaped = value.replace("\\", "\\\\").replace('"', '\\"')
     return f'"{_ESCAPED.sub(_escape, escaped)}"'
 

@@ -10,16 +10,19 @@ import pickle
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from threading import Timer
 from typing import IO, Any
 
 from precheck.files.source import Unusable
+from precheck.importers.bounded import bound, too_large, too_much
 from precheck.importers.draft import Draft
 from precheck.importers.files import refused
 from precheck.importers.mapping import Mapping
 
 PATIENCE = 600  # seconds; a house takes two
+GRACE = 5  # seconds in which a process that has nothing more to say ends
 _CALL = "from precheck.importers.apart import answer; answer()"
 
 Reader = Callable[[Path, str, Mapping, Callable[[int, int], None]], Draft]
@@ -42,10 +45,13 @@ def read_apart(reader: Reader, path: Path, name: str, mapping: Mapping, tick: Ca
                 if kind == "draft":
                     return told  # type: ignore[no-any-return]  # written by `answer`
                 _heed(kind, told, name, tick)
+            with suppress(subprocess.TimeoutExpired):
+                process.wait(GRACE)
         finally:
             end.cancel()
             process.kill()
-    raise refused(name, "the reader broke off or took too long; something in the file is broken, export it again")
+    broke_off = "the reader broke off or took too long; something in the file is broken, export it again"
+    raise refused(name, too_much(path, process.returncode) or broke_off)
 
 
 def _heed(kind: str, told: Any, name: str, tick: Callable[[int, int], None]) -> None:
@@ -74,11 +80,14 @@ def answer() -> None:
     with os.fdopen(os.dup(1), "wb") as out:
         os.dup2(2, 1)
         reader, path, name, mapping = pickle.load(sys.stdin.buffer)
+        bound(path)
         try:
             draft = reader(path, name, mapping, lambda done, total: _tell(out, "tick", (done, total)))
             _tell(out, "draft", draft)
         except Unusable as error:
             _tell(out, "unusable", error.problems)
+        except MemoryError:
+            _tell(out, "unusable", refused(name, too_large(path)).problems)
         except Exception as error:  # whatever a broken file makes of reading it
             _tell(out, "broke off", f"{type(error).__name__}: {str(error)[:80]}")
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
+from time import process_time
 from typing import TYPE_CHECKING, Any
 
 from precheck.importers.draft import Draft, plain
@@ -23,6 +24,7 @@ if TYPE_CHECKING:  # what does the work needs shapely, and is imported when a pl
     from precheck.importers.drawn.sheet import DrawnSheet
 
 MOST_PAGES = 60
+WORK = 12.0  # seconds of processor time, after which no further guess of the scale or of the walls is tried
 DIFFERS = 0.01  # of the scale said by which the one that is proven may differ
 WAY_OUT = (
     "write the scale in a mapping file, as `scale: 1/4 in = 1 ft`, or measure one length on the page and write what it is, as"
@@ -36,8 +38,9 @@ def read_pdf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
     document = _document(path, name)
     page = _page(document, name, mapping)
     sheet = page.united()
-    _scale(page, name, mapping)
-    _name_openings(sheet, mapping)
+    is_over = _time_up(WORK)
+    _scale(page, name, mapping, is_over)
+    _name_openings(sheet, mapping, is_over)
     draft = Draft(name, "PDF", path.stem)
     draft.form = f"PDF page {page.number} at {ratio_of(sheet.meter or 1.0)}"
     taken_over(draft, path, sheet, mapping, tick)
@@ -49,9 +52,15 @@ def read_pdf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
     return draft
 
 
-def _scale(page: PageSheet, name: str, mapping: Mapping) -> None:
+def _time_up(seconds: float) -> Callable[[], bool]:
+    """Return what tells whether so many seconds of work are over, from now on."""
+    end = process_time() + seconds
+    return lambda: process_time() > end
+
+
+def _scale(page: PageSheet, name: str, mapping: Mapping, is_over: Callable[[], bool]) -> None:
     """Give the sheet of a page the scale that the mapping says, else the one that it proves. Raises `Unusable`."""
-    sheet, said, proven = page.sheet, mapping.scale, _proven(page.sheet, mapping)
+    sheet, said, proven = page.sheet, mapping.scale, _proven(page.sheet, mapping, is_over)
     if said is not None:
         sheet.meter, sheet.scale_told = said.meter, f"scale {said.text}, as the mapping file says"
         if proven is not None and abs(proven.meter / said.meter - 1) > DIFFERS:
@@ -68,18 +77,22 @@ def _scale(page: PageSheet, name: str, mapping: Mapping) -> None:
     sheet.unit_said = "feet" if feet else "meters"
 
 
-def _name_openings(sheet: DrawnSheet, mapping: Mapping) -> None:
+def _name_openings(sheet: DrawnSheet, mapping: Mapping, is_over: Callable[[], bool]) -> None:
+    from precheck.importers.drawn.layers import paired_layers
     from precheck.importers.drawn.pdf_openings import name_openings
+    from precheck.importers.drawn.pdf_size_scale import walls_by_sizes
 
     if sheet.meter:
+        walls = walls_by_sizes(sheet, sheet.meter, mapping, is_over)
+        sheet.walls = () if set(walls) == set(paired_layers(sheet, sheet.meter)) else walls
         name_openings(sheet, sheet.meter, mapping)
 
 
-def _proven(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
+def _proven(sheet: DrawnSheet, mapping: Mapping, is_over: Callable[[], bool]) -> ProvenScale | None:
     from precheck.importers.drawn.pdf_scale import scale_by_dimensions
     from precheck.importers.drawn.pdf_size_scale import scale_by_sizes
 
-    return scale_by_dimensions(sheet) or scale_by_sizes(sheet, mapping)
+    return scale_by_dimensions(sheet) or scale_by_sizes(sheet, mapping, is_over)
 
 
 def _document(path: Path, name: str) -> Any:

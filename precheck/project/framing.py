@@ -81,6 +81,10 @@ class HeaderCase(Record):
     top_braced: Maybe[bool] = NOT_GIVEN
 
 
+SPANS = "6 in", "100 ft"
+"""The range of the spans that any member has."""
+
+
 class Member(Part):
     """A joist, rafter, beam, header or post, or a row of them alike at one spacing.
 
@@ -97,9 +101,10 @@ class Member(Part):
     `openings` name the doors and windows that it is over (a header alike over several is one), `wall` the wall that it is
     in or stands in for, `spaces` those whose floor, roof or frame it is part of, where the plan does not show that.
 
-    In plan a member lies `from` its first support `to` its last, `over` the story whose walls or posts carry it; a row
-    of them is drawn by its first piece, and `row to` is where the last piece leaves its first support. A post stands `at`
-    one point. `on` gives either as one measures it, on a wall of a room so far from a corner.
+    In plan a member lies `from` its first support `to` its last, which is its span where none is stated, `over` the story
+    whose walls or posts carry it; a row of them is drawn by its first piece, and `row to` is where the last piece leaves
+    its first support. A post stands `at` one point. `on` gives either as one measures it, on a wall of a room so far from
+    a corner.
     """
 
     kind = "member"
@@ -123,8 +128,8 @@ class Member(Part):
     sound: Maybe[bool] = NOT_GIVEN
     sisters: tuple[Sister, ...] = ()
     spacing: Maybe[Annotated[Size, Between("3 in", "12 ft")]] = NOT_GIVEN
-    span: Maybe[Annotated[Size, Between("6 in", "100 ft")]] = NOT_GIVEN
-    spans: tuple[Annotated[Size, Between("6 in", "100 ft")], ...] = ()
+    span: Maybe[Annotated[Size, Between(*SPANS)]] = NOT_GIVEN
+    spans: tuple[Annotated[Size, Between(*SPANS)], ...] = ()
     overhang: Maybe[Annotated[Size, Between("1/16 in", "20 ft")]] = NOT_GIVEN
     first_overhang: Maybe[Annotated[Size, Between("1/16 in", "20 ft")]] = NOT_GIVEN
     slope: Maybe[Annotated[Slope, Between("0.1:12", "40:12")]] = NOT_GIVEN

@@ -1,4 +1,7 @@
-"""Members on a wall: a post at one place of it, a beam or header along it, as points of the plan that move with the wall."""
+"""Members on a wall: a post at one place of it, a beam or header along it, as points of the plan that move with the wall.
+
+What is drawn from its one support to its other has its span by that.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,7 @@ from math import hypot
 
 from precheck.files.missing import Missing, is_missing
 from precheck.files.source import Problem
-from precheck.project.framing import Member
+from precheck.project.framing import SPANS, Member
 from precheck.project.on_wall import (
     THICKEST_WALL,
     AlongWall,
@@ -24,6 +27,7 @@ from precheck.units import Length
 from precheck.units.measure import exact
 
 ENDS = ("from_", "to")
+SHORTEST, LONGEST = map(Length.parse, SPANS)
 
 
 def settle_members(members: tuple[Member, ...], by_id: Mapping[str, Part]) -> Iterator[Problem]:
@@ -47,6 +51,20 @@ def settle_members(members: tuple[Member, ...], by_id: Mapping[str, Part]) -> It
         else:
             ends = _ends(on, room, by_id) if drawn else (absent, absent)
             member.__dict__.update(zip(ENDS, ends, strict=True))
+
+
+def settle_spans(members: tuple[Member, ...]) -> None:
+    """Give each member that states no span the one that it is drawn with: from its first support to its last, of two.
+
+    From middle to middle of its supports that is a little more than the clear span, which is on the safe side.
+    """
+    for member in members:
+        runs = member.role != "post" and len(member.bears_on) <= 2 and not member.spans and is_missing(member.span)
+        if runs and not is_missing(member.from_) and not is_missing(member.to):
+            (ax, ay), (bx, by) = member.from_, member.to
+            length = _length(((ax.n, ay.n), (bx.n, by.n)))
+            if SHORTEST <= length <= LONGEST:
+                member.__dict__["span"] = length
 
 
 def _wrong(member: Member, on: AlongWall, room: Space) -> str:
@@ -121,4 +139,4 @@ def _ends(on: AlongWall, room: Space, by_id: Mapping[str, Part]) -> tuple[Point 
     return (x - dx, y - dy), (x + dx, y + dy)
 
 
-__all__ = ["settle_members"]
+__all__ = ["settle_members", "settle_spans"]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from precheck.files.source import Problem
 from precheck.project.framing import Member
-from precheck.project.members_on_walls import settle_members
+from precheck.project.members_on_walls import settle_members, settle_spans
 from precheck.project.on_wall import settle_places
 from precheck.project.opening import Door, Window
 from precheck.project.part import Part
@@ -20,5 +20,6 @@ def settle(lists: Iterable[tuple[Part, ...]], by_id: dict[str, Part]) -> Iterato
     for parts in lists:
         if members := tuple(part for part in parts if isinstance(part, Member)):
             yield from settle_members(members, by_id)
+            settle_spans(members)
         elif parts:
             yield from settle_places(parts, by_id, "middle" if isinstance(parts[0], Door | Window) else "at")

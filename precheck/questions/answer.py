@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from precheck.files.missing import Missing
 from precheck.files.record import Record, Reference
+from precheck.files.spelled import quoted
 from precheck.project import OUTSIDE, Project, WidthHeight
 from precheck.project.between import Between
 from precheck.project.section_check import FORMATS
@@ -66,7 +67,8 @@ FORMS = {
 """What an answer is where its kind alone does not tell a person."""
 
 
-_BEGINS, _WITHIN = "\"'!&*|>@`%#?:,[]{}", (",", "[", "]", "{", "}", ": ", " #", "\n")
+_NOTHING = ("~", "null", "-")
+_BEGINS, _WITHIN = "\"'!&*|>@`%#?:,[]{}", (",", "[", "]", "{", "}", ":", "?", " #")
 """Signs that begin something other than text, and those that end text, within `{...}`."""
 
 
@@ -83,12 +85,11 @@ def as_list(answer: str) -> str:
 
 
 def in_quotes(text: str) -> str:
-    """Return `text` in quotes where a sign in it would end a value within `{...}`."""
-    plain = text and text[0] not in _BEGINS and not any(sign in text for sign in _WITHIN) and text[-1] != ":"
-    if plain and text == text.strip() and not text.startswith(("- ", "? ")):
+    """Return `text` in quotes where it would read as something else within `{...}`."""
+    plain = text[:1] not in _BEGINS and not any(sign in text for sign in _WITHIN) and text.isprintable()
+    if plain and text == text.strip() and text.lower() not in _NOTHING and not text.startswith("- "):
         return text
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
+    return quoted(text)
 
 
 def _kinds(annotation: Any) -> Iterator[Any]:

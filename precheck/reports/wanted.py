@@ -47,11 +47,17 @@ class Wanted:
     def text_for(self, owner: str) -> str:
         """Return the value's name, without `owner` where that is already said: ``self closing (yes or no)``."""
         if phrase := phrase_for(self.need):
-            return f"{phrase}{self._taken_by(_OF_PROJECT.sub('', self.need.key.partition(' (of ')[0]))}"
+            said = f"{phrase}{self._taken_by(_OF_PROJECT.sub('', self.need.key.partition(' (of ')[0]))}"
+            return said if self._is_of(owner) else f"{self.need.owner}: {said}"
         name = Need(self.need.owner, self.need.key).text(owner)
         bare = _ANSWERED.sub(r"\1", name)
         asked = f"{bare} (yes or no)" if self.need.yes_or_no or bare != name else name
         return f"{asked}{self._taken_by(name)}"
+
+    def _is_of(self, owner: str) -> bool:
+        """Return whether the value is one of `owner`, of a part of it, or of the project as a whole, which says so itself."""
+        own = self.need.owner
+        return own in ("", owner, PROJECT, *OF_PROJECT) or own.endswith(f" of {owner}")
 
     def _taken_by(self, name: str) -> str:
         """Return for which line of a work it is asked, where the name does not say so, and on which sheet one looks for it."""

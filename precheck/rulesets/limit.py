@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from types import MappingProxyType
-from typing import Annotated, Any, Generic, Literal, TypeVar
+from typing import Annotated, Any, Generic, Literal, NamedTuple, TypeVar
 
 from precheck.files.missing import Missing, Need
 from precheck.files.mistakes import with_article
@@ -51,8 +51,7 @@ _WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as c
 LONGEST_TEXT = 64  # characters of a measure
 
 
-@fixed
-class Event:
+class Event(NamedTuple):
     """One act on a limit: what was done, the value it gave, on whose authority, and where that is written.
 
     `since` is its first day where that is later than that of the adoption; `of` says of which parts alone it is.

@@ -50,7 +50,7 @@ def aim_at(some: ForSome) -> Aim:
 
 def with_some(limit: Limit[Any], some: ForSome, changed: Limit[Any]) -> Limit[Any]:
     """Return `limit` with what was `changed` of it for `some` parts, as the last of what it has for some."""
-    event = replace(changed.history[-1], of=str(some))
+    event = changed.history[-1]._replace(of=str(some))
     theirs = replace(some, limit=replace(changed, history=(*changed.history[:-1], event)))
     return replace(limit, for_some=(*(one for one in limit.for_some if not one.is_like(some)), theirs))
 

@@ -12,7 +12,6 @@ from typing import Any, TypeVar
 
 from precheck.files.missing import Missing, first_given, is_missing, when_given
 from precheck.project import (
-    OUTSIDE,
     Ceiling,
     Door,
     Floor,
@@ -33,7 +32,6 @@ from precheck.units import Area, Length, Ratio
 
 T = TypeVar("T")
 NO_FLOOR_AREA = frozenset(("garage", "carport", "attic", "crawl space", "porch", "deck"))
-"""Uses of spaces that make no floor area of a house."""
 
 
 class House:
@@ -129,10 +127,14 @@ class House:
         return under_ceiling.area_under_slope(space, self.area(space), self.open_below(space), height)
 
     @cached_property
+    def floor_area_rooms(self) -> tuple[Space, ...]:
+        """The rooms that make floor area of the house."""
+        return tuple(s for s in self.spaces if not is_missing(s.use) and s.use not in NO_FLOOR_AREA)
+
+    @property
     def known_floor_area(self) -> Area:
-        """The floor area of the rooms, those that make no floor area of the house apart; one that is not given adds nothing."""
-        counted = (self.area(s) for s in self.spaces if not is_missing(s.use) and s.use not in NO_FLOOR_AREA)
-        return sum((area for area in counted if not is_missing(area)), Area(0))
+        """The floor area of those rooms; one that is not given adds nothing."""
+        return sum((area for s in self.floor_area_rooms if not is_missing(area := self.area(s))), Area(0))
 
     def floor(self, space: Space) -> Floor | None:
         """Return the floor of `space`, where it names one."""
@@ -254,9 +256,7 @@ class House:
 
     @cached_property
     def _pairs(self) -> tuple[frozenset[str], ...]:
-        parts: Iterable[Part] = (*self.project.walls, *self.project.doors)
-        pairs = [frozenset(p.between) for p in parts if isinstance(p, Wall | Door) and not p.is_removed]
-        return tuple(pair for pair in pairs if OUTSIDE not in pair)
+        return tuple(passages.joined(self.project, self.outline))
 
     @cached_property
     def story_order(self) -> Order:

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from itertools import combinations
-from typing import Any, NamedTuple, get_args, get_type_hints
+from typing import Any, NamedTuple, get_args
 
+from precheck.files.fields import fields_of
 from precheck.files.missing import Need, is_missing
 from precheck.files.source import Block, Items, Unusable
 from precheck.project import OUTSIDE, Appliance, Exhaust, Fixture, Part, Project, Space, Story, project_from
@@ -109,7 +110,7 @@ def _things(called: str, kinds: tuple[str, ...] = ()) -> Callable[..., Iterator[
 
 def _kinds(record: type[Part]) -> tuple[str, ...]:
     """Return the words that a part may say what it is."""
-    return tuple(map(str, get_args(get_type_hints(record)["what"])))
+    return tuple(map(str, get_args(fields_of(record)["what"].annotation)))
 
 
 _MAKERS: dict[str, Callable[[Story, list[Space], House], Iterator[dict[str, Any]]]] = {

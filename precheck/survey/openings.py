@@ -51,7 +51,7 @@ def wall_of(opening: Opening, house: House) -> Wall | None:
     """Return the wall that `opening` is in; None if unknown.
 
     It is the one that the file names, else the one nearest to its middle of those that part the same, else the only one
-    between two rooms.
+    between two rooms that is not drawn elsewhere.
     """
     return house.once(_wall, opening)
 
@@ -60,14 +60,21 @@ def _wall(opening: Opening, house: House) -> Wall | None:
     named = None if is_missing(opening.wall) else house.project.by_id.get(opening.wall)
     if isinstance(named, Wall):
         return named
+    same = _walls_beside(opening, house)
+    if not is_missing(opening.middle):
+        middle = (opening.middle[0].n, opening.middle[1].n)
+        near = [(from_point(middle, line), wall) for wall in same if (line := line_of(wall))]
+        found = [(away, wall) for away, wall in near if away.n <= THICKEST_WALL]
+        if found:
+            return min(found, key=lambda one: one[0])[1]
+        same = [wall for wall in same if line_of(wall) is None]
+    inside = isinstance(opening, Door) and OUTSIDE not in opening.between
+    return same[0] if len(same) == 1 and inside else None
+
+
+def _walls_beside(opening: Opening, house: House) -> list[Wall]:
     sides = set(opening.between) if isinstance(opening, Door) else {getattr(opening, "space", ""), OUTSIDE}
-    if is_missing(opening.middle):
-        same = [wall for wall in house.project.walls if set(wall.between) == sides]
-        return same[0] if len(same) == 1 and OUTSIDE not in sides else None
-    middle = (opening.middle[0].n, opening.middle[1].n)
-    near = [(from_point(middle, line), wall) for wall in house.project.walls if (line := line_of(wall))]
-    found = [(away, wall) for away, wall in near if set(wall.between) == sides and away.n <= THICKEST_WALL]
-    return min(found, key=lambda one: one[0])[1] if found else None
+    return [wall for wall in house.project.walls if set(wall.between) == sides]
 
 
 def line_of(wall: Wall) -> Stretch | None:

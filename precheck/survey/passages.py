@@ -1,12 +1,12 @@
-"""What passages lead to and what they were: the ends of a stair by their floors, a removed door as an overhead door."""
+"""What passages join, lead to and were: rooms beside each other, the ends of a stair, a removed door as an overhead door."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from precheck.files.missing import is_missing
-from precheck.project import OUTSIDE, Door, Space, Stair
+from precheck.project import OUTSIDE, Door, Project, Space, Stair, Wall
 from precheck.project.space import VEHICLE
 from precheck.units import Length
 
@@ -36,3 +36,16 @@ def was_overhead(door: Door, sides: Iterable[Space | None]) -> bool:
     narrow = not is_missing(door.unit_size) and door.unit_size.width < NARROWEST_FOR_CARS
     rooms = (space for space in sides if space is not None)
     return OUTSIDE in door.between and not narrow and any(s.is_vehicle or s.was in VEHICLE for s in rooms)
+
+
+def joined(project: Project, outline: Callable[[Space], Any]) -> Iterator[frozenset[str]]:
+    """Yield each two spaces that a wall or door is said to stand between.
+
+    A wall that is taken out tells it too, unless both have an `outline`, so that the plan shows whether they still meet.
+    """
+    drawn = {space.id for space in project.spaces if outline(space) is not None}
+    parts: Iterable[Wall | Door] = (*project.walls, *project.doors)
+    for part in parts:
+        known = not part.is_removed or (isinstance(part, Wall) and not drawn.issuperset(part.between))
+        if known and OUTSIDE not in part.between:
+            yield frozenset(part.between)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from precheck_plugins.framing.lines.bearing import wall_bears
+from precheck_plugins.framing.lines.bearing import is_beside_bearing, wall_bears
 
 from precheck import (
     OUTSIDE,
@@ -65,7 +65,7 @@ def _openings(work: Work, house: House) -> Iterator[Opening]:
 
 def _may_bear(opening: Opening, house: House) -> bool:
     """Return whether an opening is in an outside wall, or in one that is said to bear: partitions are not asked about."""
-    return not isinstance(opening, Door) or faces_out(opening, house) or wall_bears(opening, house) is True
+    return not isinstance(opening, Door) or faces_out(opening, house) or is_beside_bearing(opening, house)
 
 
 def _over(opening: Opening, house: House) -> Member | Missing | None:

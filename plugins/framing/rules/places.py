@@ -92,6 +92,8 @@ class DrawnSpan(Fact):
         """Yield the span of every member in plan, or each span between two supports in plan of one whose line is not."""
         for member in house.subjects(Member):
             line = line_of(member)
+            if not {"span", "spans"} & member.model_fields_set:
+                continue  # it is known by its line alone
             if member.role != "post" and not is_missing(line):
                 yield from _along_line(member, length_of(line))
             elif member.role != "post":

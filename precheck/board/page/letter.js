@@ -8,6 +8,7 @@ export async function townLetter(node, page, hooks) {
   const refused = make("p", { class: "refused", role: "alert" });
   const text = make("textarea", { rows: found.items.length ? 4 : 14, "aria-label": "Text of the letter", placeholder: "1. Sheet A3: the sill of window W1 is too high, R310.2.3 ..." });
   text.value = found.text;
+  refused.textContent = found.refused ?? "";
   const take = async (event) => {
     event.preventDefault();
     refused.textContent = await hooks.act({ do: "letter", text: text.value });

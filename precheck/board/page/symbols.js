@@ -20,7 +20,7 @@ export function roomName(plan, room) {
   const [width, height] = room.free.map((one) => one * plan.view.k);
   const most = Math.floor(width / 7.2);
   const rows = Math.floor((height - plan.badgeRoom(room)) / 14);
-  if (most < 3 || rows < 1) return [];
+  if (most < 3 || rows < 1 || (most < 7 && room.name.length > most)) return []; // a letter and three dots tell nothing
   const short = (text) => (text.length > most ? `${text.slice(0, Math.max(most - 1, 1))}…` : text);
   const more = [room.use !== room.name.toLowerCase() ? room.use : "", room.was && room.was !== room.use ? `was ${room.was}` : "", room.size];
   const said = [short(room.name), ...more.filter((text) => text && text.length <= most)].slice(0, Math.min(rows, 4));
@@ -105,8 +105,18 @@ export function member(plan, one) {
     return [draw("rect", { class: "spot", x: x - half, y: y - half, width: 2 * half, height: 2 * half }),
       line([[x - half, y - half], [x + half, y + half]], "line thin"), line([[x + half, y - half], [x - half, y + half]], "line thin")];
   }
-  const middle = [0, 1].map((n) => (points[0][n] + points[1][n]) / 2);
-  return [line(points, "reach"), line(points, "member"), draw("text", { class: "tiny", x: middle[0], y: middle[1] - 6, "text-anchor": "middle" }, [one.id, one.size].filter(Boolean).join(" "))];
+  return [line(points, "reach"), line(points, "member"), memberName(points, [one.id, one.size].filter(Boolean).join(" "))].filter(Boolean);
+}
+
+/** The name of a member along it, off its middle where its mark lies; none where it would be longer than the member. */
+function memberName([from, to], name) {
+  const [start, end] = from[0] < to[0] || (from[0] === to[0] && from[1] > to[1]) ? [from, to] : [to, from];
+  const [dx, dy] = [end[0] - start[0], end[1] - start[1]];
+  const [long, wide] = [Math.hypot(dx, dy), name.length * 5.5];
+  if (long < wide + 8) return null;
+  const along = long > 2 * wide + 36 ? (wide / 2 + 8) / long : 0.5;
+  const [x, y] = [start[0] + dx * along, start[1] + dy * along];
+  return draw("text", { class: "tiny", x, y: y - 6, transform: `rotate(${((Math.atan2(dy, dx) * 180) / Math.PI).toFixed(1)} ${x.toFixed(1)} ${y.toFixed(1)})`, "text-anchor": "middle" }, name);
 }
 
 const LETTER = { alarm: "SA", light: "L", receptacle: "", exhaust: "F", panel: "P", appliance: "A" };

@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 from precheck.importers.draft import plain
 from precheck.importers.drawn.dxf_texts import dimension_of, texts_of
+from precheck.importers.drawn.joined_sizes import sizes_joined
 from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, PlacedBlock, SwingArc
 from precheck.importers.plane import P2
 
@@ -60,6 +61,7 @@ class DxfSheetReader:
             self.sheet.told.append(
                 f"the drawing has more than {MOST:,} lines; the rest is not read: import one plan of it"
             )
+        self.sheet.texts = sizes_joined(self.sheet.texts)
         if self._left:
             listed = ", ".join(f"{n} {kind}" for kind, n in sorted(self._left.items()))
             self.sheet.told.append(f"not read in the drawing: {listed}")

@@ -26,6 +26,7 @@ WINDOWS = re.compile(r"wind|(?<![a-z])win(?![a-z])|wndw|glaz|glass|fen[eê]t|ven
                      r"(?<![a-z])raam|opening|vidrio|vitr", re.IGNORECASE)  # fmt: skip
 NEVER = re.compile(r"furn|dim|stair|land|text|txt|anno|title|hatch|patt|cota|elec|plumb|mueble|mobil|site|tree|defpoints|"
                    r"door|wind|grid|axis|eje|veget|fixt|appl|equip|symb|scal|escal|north|roof|\(dashed\)", re.IGNORECASE)  # fmt: skip
+BY_SIZES = "walls by the lines to which most written sizes reach"
 ENOUGH = 8  # lines on layers of walls, below which the names are not believed
 PAIR = (0.07, 0.36)  # meters from one face of a wall to the other
 SHORTEST = 0.3  # meters of a line that may be a face of a wall
@@ -54,6 +55,8 @@ def named_layers(sheet: DrawnSheet, mapping: Mapping) -> Layering:
     chosen, usual = mapping.layers, Layers()
     if chosen.wall_faces:
         walls, told = _like(every, chosen.wall_faces), "walls as the mapping file says"
+    elif sheet.walls:
+        walls, told = sheet.walls, BY_SIZES
     else:
         walls = tuple(name for name in every if WALLS.search(name) and not NO_WALLS.search(name))
         told = "walls by the names of layers"

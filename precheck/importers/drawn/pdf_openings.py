@@ -24,7 +24,7 @@ def name_openings(sheet: DrawnSheet, meter: float, mapping: Mapping) -> None:
     """Give the lines of `sheet` that bridge a gap in a wall a layer of their own; one unit of it is `meter` meters."""
     chosen = mapping.layers.wall_faces
     layers = {one.layer for one in sheet.lines if any(fnmatchcase(one.layer, like.upper()) for like in chosen)}
-    walls = layers or set(paired_layers(sheet, meter))
+    walls = layers or set(sheet.walls) or set(paired_layers(sheet, meter))
     drawn = [one for one in sheet.lines if one.layer in walls]
     if not drawn:
         return

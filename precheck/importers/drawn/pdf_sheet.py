@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from precheck.importers.drawn.joined_sizes import sizes_joined
 from precheck.importers.drawn.pdf_arcs import arcs_apart
 from precheck.importers.drawn.pdf_page import PdfPage
 from precheck.importers.drawn.pdf_solids import solids_united
@@ -24,7 +25,7 @@ class PageSheet:
         self.sheet.lines, self._widths = self._lines(page)
         self.pictures = page.pictures
         letters = PageLetters(page)
-        self.sheet.texts = letters.texts()
+        self.sheet.texts = sizes_joined(letters.texts())
         if page.full or letters.full:
             self.sheet.told.append("the page holds more than is read; what comes last on it is left out")
 

@@ -7,13 +7,15 @@ the same share, and proves nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from statistics import median
 from typing import NamedTuple
 
 import shapely
 
+from precheck.importers.drawn.pdf_guesses import joined_by, wall_guesses
+from precheck.importers.drawn.pdf_openings import name_openings
 from precheck.importers.drawn.pdf_scale import ProvenScale
 from precheck.importers.drawn.plane_lines import long
 from precheck.importers.drawn.recognize import RecognizedPlan, recognize
@@ -30,6 +32,10 @@ PLENTY = 5  # rooms, from which no other guess is tried
 SAME = 0.0125  # of the scale that sides may differ by, which are written to the inch
 BEYOND = 0.05  # meters that sizes may say more than the outline in every room
 ROOM = (0.4, 30.0)  # meters of a side
+TRIED = 3  # guesses by rays that are tried
+NEAR = 0.02  # of a known scale by which a guess by rays may differ from it
+MOST_LINES = 20_000  # of a sheet that is tried with all of its layers beside the others
+IsOver = Callable[[], bool]
 
 
 class SizedSide(NamedTuple):
@@ -40,36 +46,74 @@ class SizedSide(NamedTuple):
     face: int
 
 
-def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
-    """Return the scale that sizes written in rooms prove; None where they do not."""
+def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping, is_over: IsOver = lambda: False) -> ProvenScale | None:
+    """Return the scale that sizes written in rooms prove; None where they do not, or not before the time `is_over`."""
     if sum(any(True for _ in _sizes(text.text)) for text in sheet.texts) < ENOUGH:
         return None
     best: ProvenScale | None = None
-    for guess in _guesses(sheet):
-        agreed = _agreed(list(_sides(recognize(_long_lines(sheet, guess), mapping))))
-        rooms = len({side.face for side in agreed})
-        if rooms and (best is None or rooms > best.by):
-            best = ProvenScale(guess * median(side.said / side.drawn for side in agreed), rooms, "sizes of rooms")
-        if best is not None and best.by >= PLENTY:
+    for meter, walls in _guesses(sheet, mapping):
+        if is_over() or (best is not None and (best.by >= PLENTY or not walls)):
             break
+        found = _by_rooms(_long_lines(sheet, meter, walls), mapping)
+        if found is not None and (best is None or found.by > best.by):
+            best = found
     return best
 
 
-def _long_lines(sheet: DrawnSheet, meter: float) -> DrawnSheet:
+def walls_by_sizes(sheet: DrawnSheet, meter: float, mapping: Mapping, is_over: IsOver) -> tuple[str, ...]:
+    """Return the layers of walls with which more written sizes agree, at a known scale, than with lines that run in pairs.
+
+    None where no layers do, and where the mapping names them.
+    """
+    guesses = [] if mapping.layers.wall_faces else wall_guesses(sheet)
+    near = [one.layers for one in guesses if abs(one.meter / meter - 1) <= NEAR][:TRIED]
+    best: tuple[int, tuple[str, ...]] = (0, ())
+    for walls in [*([()] if len(sheet.lines) <= MOST_LINES else []), *_parted(sheet, meter, near)] if near else []:
+        found = None if is_over() else _by_rooms(_long_lines(sheet, meter, walls), mapping)
+        if found is not None and abs(found.meter / meter - 1) <= SAME and found.by > best[0]:
+            best = found.by, walls
+    return best[1]
+
+
+def _by_rooms(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
+    """Return the scale on which sizes in the rooms of `sheet`, read at a guess, agree."""
+    agreed = _agreed(list(_sides(recognize(sheet, mapping))))
+    if not agreed:
+        return None
+    meter = (sheet.meter or 0.0) * median(side.said / side.drawn for side in agreed)
+    return ProvenScale(meter, len({side.face for side in agreed}), "sizes of rooms")
+
+
+def _long_lines(sheet: DrawnSheet, meter: float, walls: tuple[str, ...]) -> DrawnSheet:
     """Return the sheet at a guess of its scale, without the short lines of which furniture and plants are drawn."""
     lines = [one for one in sheet.lines if long((one.start, one.end)) * meter >= SHORT]
-    return replace(sheet, lines=lines, meter=meter)
+    found = replace(sheet, lines=lines, meter=meter, walls=walls)
+    if walls:
+        name_openings(found, meter, Mapping())
+    return found
 
 
-def _guesses(sheet: DrawnSheet) -> Iterator[float]:
+def _guesses(sheet: DrawnSheet, mapping: Mapping) -> Iterator[tuple[float, tuple[str, ...]]]:
+    """Yield the meters of one point and the layers of walls, where these are known, as they may be."""
+    near = wall_guesses(sheet)[:TRIED]
+    if mapping.layers.wall_faces:
+        yield from {guess.meter: () for guess in near}.items()
+    else:
+        yield from ((guess.meter, walls) for guess in near for walls in _parted(sheet, guess.meter, [guess.layers]))
     radii = sorted(arc.radius for arc in sheet.swings)
     if radii:
         common = max(radii, key=lambda r: sum(0.85 * r <= other <= 1.15 * r for other in radii) * r)
-        yield LEAF / common
+        yield LEAF / common, ()
     points = [point for line in sheet.lines for point in (line.start, line.end)]
     extent = max(max(p[i] for p in points) - min(p[i] for p in points) for i in (0, 1))
     for meters in EXTENTS:
-        yield meters / max(extent, 1e-9)
+        yield meters / max(extent, 1e-9), ()
+
+
+def _parted(sheet: DrawnSheet, meter: float, layers: list[tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """Return layers each on its own, then together, and with what their lines end on, each once."""
+    alone = [one for chosen in layers for one in (*((layer,) for layer in chosen), chosen)]
+    return list(dict.fromkeys(both for one in dict.fromkeys(alone) for both in (one, joined_by(sheet, one, meter))))
 
 
 def _sizes(text: str) -> Iterator[WrittenSize]:

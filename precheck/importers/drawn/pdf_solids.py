@@ -8,7 +8,10 @@ from typing import Any
 
 import shapely
 
+from precheck.importers.drawn.pdf_bands import StrokeBands
+from precheck.importers.drawn.plane_lines import long, meeting
 from precheck.importers.drawn.sheet import DrawnLine
+from precheck.importers.plane import P2
 
 MANY = 3000  # strokes of one color and width, below which none is a filling
 MOST = 120_000  # beyond which they are left as they are
@@ -20,6 +23,7 @@ LONG = 5.0  # line widths that a stroke of a filling is long on the whole; the p
 LOOKED_AT = 400  # strokes of a layer by which it is told whether they fill anything
 BESIDE = 1.2  # line widths between the middles of strokes whose ink meets
 DENSE = 0.4  # of those looked at
+CHAMFER = 1.0  # line widths of a side across a corner
 FLAT = 0.3  # line widths by which an outline is drawn straighter
 
 
@@ -42,20 +46,21 @@ def _united(strokes: list[DrawnLine], width: float, layer: str) -> list[DrawnLin
     shapes: Any = shapely.linestrings([[one.start, one.end] for one in strokes])
     if not _lie_side_by_side(shapes, width):
         return strokes
-    whole = shapely.union_all(shapely.buffer(shapes, WIDER * width, quad_segs=1, cap_style="square"))
+    bands = list(StrokeBands([(one.start, one.end) for one in strokes], width).shapes())
+    whole = shapely.union_all(shapely.buffer(bands, WIDER * width, join_style="mitre"))
     thick = [part for part in shapely.get_parts(whole) if 2 * part.area > THICK * width * part.length]
     solid = (
         shapely.union_all(thick)
         .buffer(-THIN * width, join_style="mitre")
-        .buffer((THIN + 0.5 - WIDER) * width, join_style="mitre")
+        .buffer((THIN - WIDER) * width, join_style="mitre")
     )
     kept = [part for part in shapely.get_parts(solid) if part.area >= SMALLEST * width * width]
     if not kept:
         return strokes
     grown = shapely.union_all([part.buffer(width) for part in kept])
     shapely.prepare(grown)
-    outside = [one for one, shape in zip(strokes, shapes, strict=True) if not grown.covers(shape)]
-    return [*outside, *_outlines(kept, layer, FLAT * width)]
+    outside = [one for one, is_in in zip(strokes, shapely.covers(grown, shapes), strict=True) if not is_in]
+    return [*outside, *_outlines(kept, layer, width)]
 
 
 def _lie_side_by_side(shapes: Any, width: float) -> bool:
@@ -68,13 +73,27 @@ def _lie_side_by_side(shapes: Any, width: float) -> bool:
     return beside >= DENSE * len(some)
 
 
-def _outlines(parts: list[Any], layer: str, flat: float) -> list[DrawnLine]:
+def _outlines(parts: list[Any], layer: str, width: float) -> list[DrawnLine]:
     found = []
     for part in parts:
-        plain = part.simplify(flat)
+        plain = part.simplify(FLAT * width)
         for ring in (plain.exterior, *plain.interiors):
-            found += [DrawnLine(a, b, f"SOLID OF {layer}", "") for a, b in pairwise(ring.coords)]
+            corners = _sharp(list(ring.coords)[:-1], CHAMFER * width)
+            found += [DrawnLine(a, b, f"SOLID OF {layer}", "") for a, b in pairwise([*corners, corners[0]])]
     return found
+
+
+def _sharp(corners: list[P2], short: float) -> list[P2]:
+    """Return corners of an outline without the short sides that strokes aslant leave across its true corners."""
+    sides = [side for side in pairwise([*corners, corners[0]]) if long(side) > short]
+    found: list[P2] = []
+    for side, following in zip(sides, [*sides[1:], *sides[:1]], strict=True):
+        if side[1] == following[0]:
+            found.append(side[1])
+        else:
+            corner = meeting(side, following, side[1], 2 * short)
+            found += [corner] if corner != side[1] else [side[1], following[0]]
+    return found if len(sides) > 2 else corners
 
 
 __all__ = ["solids_united"]

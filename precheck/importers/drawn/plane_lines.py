@@ -65,7 +65,7 @@ class LineNetwork:
     def exact(self, outline: list[P2]) -> list[P2]:
         """Return an outline with its corners where the lines that it follows meet as drawn, before they were drawn together."""
         edges = [self._as_drawn((start, end)) for start, end in zip(outline, [*outline[1:], outline[0]], strict=True)]
-        return [_meeting(edges[i - 1], edges[i], corner) for i, corner in enumerate(outline)]
+        return [meeting(edges[i - 1], edges[i], corner, 5 * GRID) for i, corner in enumerate(outline)]
 
     def _as_drawn(self, edge: Line) -> Line:
         way, found = direction(*edge), [edge]
@@ -157,14 +157,14 @@ def turned(point: P2, angle: float) -> P2:
     return point[0] * c - point[1] * s, point[0] * s + point[1] * c
 
 
-def _meeting(one: Line, other: Line, near: P2) -> P2:
-    """Return where two lines meet, if that is near a point, else that point."""
+def meeting(one: Line, other: Line, near: P2, within: float) -> P2:
+    """Return where two lines meet, if that is so near a point, else that point."""
     way, beyond = direction(*one), direction(*other)
     turn = cross(way, beyond)
     if abs(turn) < 0.05:
         return near
     found = along(one[0], way, cross(less(other[0], one[0]), beyond) / turn)
-    return found if long((found, near)) <= 5 * GRID else near
+    return found if long((found, near)) <= within else near
 
 
 def main_direction(lines: Iterable[Line]) -> float:
@@ -186,5 +186,5 @@ def main_direction(lines: Iterable[Line]) -> float:
 
 __all__ = [
     "GRID", "SQUARE", "STRAIGHT", "Line", "LineNetwork", "LooseEnd", "along", "cross", "direction", "dot", "less", "long",
-    "main_direction", "middle", "turned",
+    "main_direction", "meeting", "middle", "turned",
 ]  # fmt: skip

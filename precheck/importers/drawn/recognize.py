@@ -12,10 +12,10 @@ from precheck.importers.drawing import BY_NAME
 from precheck.importers.drawn.closing import Closing, ClosingLine, Proofs
 from precheck.importers.drawn.copies import without_copies
 from precheck.importers.drawn.faces import Faces, PlanFace
-from precheck.importers.drawn.layers import DOORS, WINDOWS, Layering, named_layers, paired_layers
+from precheck.importers.drawn.layers import BY_SIZES, DOORS, WINDOWS, Layering, named_layers, paired_layers
 from precheck.importers.drawn.names import RoomName
 from precheck.importers.drawn.plane_lines import Line, LineNetwork, long, main_direction, turned
-from precheck.importers.drawn.rooms import PlanRoom, find_rooms
+from precheck.importers.drawn.rooms import PlanRoom, asked, find_rooms
 from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, DrawnText, SwingArc
 from precheck.importers.drawn.sizes import area_in, sizes_in
 from precheck.importers.drawn.swings import DoorSwing, curved_lines, door_swings, without_leaves
@@ -139,7 +139,7 @@ class _Recognition:
         self.tick(4, 5)
         found.texts = [t._replace(at=self._point(t.at), height=t.height * found.meter) for t in self.sheet.texts]
         rooms, found.lost = find_rooms(faces, found.texts, self.mapping)
-        found.rooms, found.copies = without_copies(rooms)
+        found.rooms, found.copies = without_copies(list(map(asked, rooms)) if layers.told == BY_SIZES else rooms)
         found.walls, found.closers, found.faces, found.swings = network.pieces, closers, faces.all, swings
         found.window_lines = [line for line in opening if line in windows]
         found.window_boxes = [(box, handle) for box, handle, is_window in boxes if is_window]

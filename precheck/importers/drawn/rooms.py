@@ -205,6 +205,13 @@ def size_agrees(size: WrittenSize, sides: tuple[float, float]) -> bool:
     )
 
 
+def asked(room: PlanRoom) -> PlanRoom:
+    """Return a room that only its outline proves as one that a person has to confirm: other lines may be walls too."""
+    if room.grade == "B":
+        room.grade, room.why = "C", "the walls are told by the sizes in other rooms, and no size is written in it"
+    return room
+
+
 def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) -> Iterator[str]:
     """Yield what is written beside the name of a room, or as its area, and is not so."""
     for text in texts:
@@ -240,4 +247,4 @@ def _row(text: DrawnText) -> tuple[P2, P2]:
     return along(text.at, way, -half), along(text.at, way, half)
 
 
-__all__ = ["PlanRoom", "find_rooms", "size_agrees"]
+__all__ = ["PlanRoom", "asked", "find_rooms", "size_agrees"]

@@ -74,6 +74,7 @@ class DrawnSheet:
     `unit_said` is the unit that the form itself names, one of those of a mapping file, or empty; it is often wrong.
     `meter` is how many meters one unit of the sheet is where a person or the form's own proven scale says it, else None;
     `scale_told` says how, and `unit_said` then only in which unit measures are shown.
+    `walls` are the layers of walls where the reader found by written sizes which those are.
     `told` are lines for a person about what was left out in reading, such as layers that are off.
     """
 
@@ -85,6 +86,7 @@ class DrawnSheet:
     unit_said: str = ""
     meter: float | None = None
     scale_told: str = ""
+    walls: tuple[str, ...] = ()
     told: list[str] = field(default_factory=list)
 
 

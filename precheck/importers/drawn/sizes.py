@@ -11,11 +11,16 @@ from precheck.importers.measures import FOOT, INCH
 _MARKS = str.maketrans({"′": "'", "’": "'", "‘": "'", "`": "'", "″": '"', "”": '"', "“": '"', "×": "x", "X": "x", "–": "-",
                         "−": "-", "½": " 1/2", "¼": " 1/4", "¾": " 3/4"})  # fmt: skip
 _FRACTION = r"(?:\s*-?\s*(?P<n{0}>\d{{1,2}})/(?P<d{0}>\d{{1,2}}))?"
-_FEET = rf"(?P<f{{0}}>\d{{{{1,3}}}})\s*'(?:\s*-?\s*(?P<i{{0}}>\d{{{{1,2}}}}(?:\.\d+)?){_FRACTION}\s*(?:\"|'')?)?"
+_FEET = (
+    rf"(?P<f{{0}}>\d{{{{1,3}}}}(?:\.\d+)?)\s*'(?:\s*-?\s*(?P<i{{0}}>\d{{{{1,2}}}}(?:\.\d+)?){_FRACTION}\s*(?:\"|'')?)?"
+)
 _INCHES = r"(?P<o{0}>\d{{1,3}}(?:\.\d+)?)\s*(?:\"|'')"
 _METRIC = r"(?P<m{0}>\d{{1,5}}(?:[.,]\d{{1,3}})?)\s*(?P<u{0}>mm|cm|m)?"
 _ONE = rf"(?:{_FEET}|{_INCHES}|{_METRIC}(?![\d.'\"]))"
-_PAIR = re.compile(rf"(?<![\w.,/'\"]){_ONE.format(1)}\s*(?:W\s*)?[x*]\s*{_ONE.format(2)}(?![\w/])", re.IGNORECASE)
+_BY = r"\s*(?:W\s*)?(?:[x*]|\bby\b)\s*"
+_PAIR = re.compile(rf"(?<![\w.,/'\"]){_ONE.format(1)}{_BY}{_ONE.format(2)}(?![\w/])", re.IGNORECASE)
+_IN_WORDS = ((re.compile(r"(?<=\d)\s?(?:feet|foot|ft)(?![\w.])\.?|(?<=\d)\s?ft\.(?!\w)", re.IGNORECASE), "'"),
+             (re.compile(r"(?<=\d)\s?(?:inches|inch|in)(?![\w.])|(?<=\d)\s?in\.(?!\w)", re.IGNORECASE), '"'))  # fmt: skip
 _LONE = re.compile(rf"{_FEET.format(1)}|{_INCHES.format(1)}")
 _AREA = re.compile(
     r"(?<![\w.,'])(?:(?:a|m2|m²|mq)\s*[=:]\s*)?(\d[\d,]*(?:\.\d+)?|\d+,\d+)\s*"
@@ -41,15 +46,23 @@ class WrittenSize(NamedTuple):
 
 def sizes_in(text: str) -> Iterator[WrittenSize]:
     """Yield each size of two sides in a text."""
-    for match in _PAIR.finditer(text.translate(_MARKS)):
-        sides = [_side(match, number) for number in (1, 2)]
+    for match in _PAIR.finditer(_marked(text)):
+        sides = [_side(match, number) or _like_other(match, number) for number in (1, 2)]
         if sides[0] and sides[1]:
             yield WrittenSize(sides[0][0], sides[1][0], sides[0][1] or sides[1][1], match[0])
 
 
+def _marked(text: str) -> str:
+    """Return a text with feet and inches by their usual marks, however they are written."""
+    plain = text.translate(_MARKS)
+    for words, mark in _IN_WORDS:
+        plain = words.sub(mark, plain)
+    return plain
+
+
 def without_sizes(text: str) -> str:
     """Return a text without its sizes, areas and heights, which is what may name a room."""
-    rest = _AREA.sub(" ", _PAIR.sub(" ", text.translate(_MARKS)))
+    rest = _AREA.sub(" ", _PAIR.sub(" ", _marked(text)))
     return " ".join(rest.split())
 
 
@@ -65,7 +78,7 @@ def area_in(text: str) -> float | None:
 
 def ceiling_height_in(text: str) -> tuple[float, str] | None:
     """Return the ceiling height that a text says, in meters, and how it is written there."""
-    plain = text.translate(_MARKS)
+    plain = _marked(text)
     if _CEILING.search(plain) is None:
         return None
     match = _LONE.search(plain)
@@ -76,7 +89,7 @@ def ceiling_height_in(text: str) -> tuple[float, str] | None:
 
 def length_in(text: str) -> float | None:
     """Return the length in feet and inches that a whole text is, in meters."""
-    match = _LONE.fullmatch(text.translate(_MARKS).strip())
+    match = _LONE.fullmatch(_marked(text).strip())
     side = _side(match, 1) if match else None
     return side[0] if side else None
 
@@ -101,10 +114,22 @@ def _side(match: re.Match[str], number: int) -> tuple[float, bool] | None:
     part = {key[0]: value for key, value in match.groupdict().items() if key.endswith(str(number)) and value}
     if "f" in part:
         over = float(part.get("i", 0)) + (int(part["n"]) / max(int(part["d"]), 1) if "n" in part else 0.0)
-        return int(part["f"]) * FOOT + over * INCH, False
+        return float(part["f"]) * FOOT + over * INCH, False
     if "o" in part:
         return float(part["o"]) * INCH, False
     return _metric(part) if "m" in part else None
+
+
+def _like_other(match: re.Match[str], number: int) -> tuple[float, bool] | None:
+    """Return a side that is a whole number without a unit, in feet or meters as the other one is, such as 6 x 5.5 M."""
+    groups, other = match.groupdict(), 3 - number
+    written, unit = groups[f"m{number}"], (groups[f"u{other}"] or "").lower()
+    if not written or groups[f"u{number}"]:
+        return None
+    if groups[f"f{other}"]:
+        return float(written) * FOOT, True
+    decimal = bool(re.search(r"[.,]", groups[f"m{other}"] or ""))
+    return (float(written), True) if unit == "m" or (decimal and not unit) else None
 
 
 def _metric(part: dict[str, str]) -> tuple[float, bool] | None:

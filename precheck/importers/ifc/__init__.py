@@ -15,6 +15,7 @@ from precheck.importers.ifc.decks import Decks, add_openings_in_floors
 from precheck.importers.ifc.fittings import read_fittings
 from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.footings import read_footings
+from precheck.importers.ifc.framed_openings import add_framed_openings
 from precheck.importers.ifc.guards import read_guards
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
@@ -59,13 +60,15 @@ def _read(plain: Path, path: Path, name: str, mapping: Mapping, tick: Tick) -> D
     model.draft.head = _design_file(plan, path)
     read_units(plan)
     walls = read_walls(plan, one)
-    used = walls.taken | read_footings(plan, walls) | read_floors(plan) | read_roofs(plan)
+    floors = read_floors(plan)
+    used = walls.taken | read_footings(plan, walls) | floors.taken | read_roofs(plan)
     decks = Decks(plan)
     add_openings_in_floors(plan, decks)
     used |= read_members(plan) | read_fittings(plan) | read_guards(plan, decks)
     read_openings(plan, one)
     used |= read_curtain_walls(plan)
     read_stairs(plan, one)
+    add_framed_openings(plan, decks, floors.carried)
     model.draft.not_read = _not_read(model, used | read_alarms(plan))
     read_answers(model)
     model.draft.understood = _understood(model)

@@ -30,10 +30,11 @@ class Deck(NamedTuple):
 
 
 class Decks:
-    """Every level face of the slabs of a model, the highest first."""
+    """Every level face of the slabs of a model, the highest first; the openings in the floor of each room, by its id."""
 
     def __init__(self, plan: Plan) -> None:
         self.faces: list[Deck] = []
+        self.openings: dict[str, list[Any]] = {}
         for slab in plan.model.all("IfcSlab"):
             shape = plan.model.shape(slab)
             for level, faces in (level_faces(shape, 1) if shape else {}).items():
@@ -76,7 +77,8 @@ def _take_off(plan: Plan, decks: Decks, room: ReadSpace, entry: Entry) -> None:
             )
             plan.model.draft.doubt(told, room.id)
         return
-    whole, gone, imperial = plan_area(room.outline), sum(openings), plan.model.imperial
+    decks.openings[room.id] = openings
+    whole, gone, imperial = plan_area(room.outline), sum(one.area for one in openings), plan.model.imperial
     both = f"{room.id} ({area(gone, imperial)} of {area(whole, imperial)}, in {len(openings)})"
     plan.model.draft.doubt("no slab carries all of its floor: what is open to below is taken off its area", both)
     if entry.pop("area", None):

@@ -1,4 +1,4 @@
-"""Floors as they are built up under rooms, from the slabs and floor coverings that lie on each other; slabs on the ground.
+"""ReadFloors as they are built up under rooms, from the slabs and floor coverings that lie on each other; slabs on the ground.
 
 Which way the layers of a slab are listed is taken from what they are: what carries lies below, a finish on top. The
 direction that the file gives is known to be wrong where exporters list layers from the top.
@@ -6,12 +6,11 @@ direction that the file gives is known to be wrong where exporters list layers f
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from precheck.immutable import fixed
 from precheck.importers.draft import Entry, Value, plain
 from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, wanted_id, words_of
-from precheck.importers.ifc.framed_openings import add_framed_openings
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
@@ -47,8 +46,15 @@ class Laid:
         return next((CARRIES[word] for word in self.words if word in CARRIES), "")
 
 
-def read_floors(plan: Plan) -> set[int]:
-    """Read the floors under the rooms and the slabs on the ground into the draft; return the entities taken."""
+class ReadFloors(NamedTuple):
+    """The entities taken for floors, and the slabs among them that lie under rooms, each with what kind of base it is."""
+
+    taken: set[int]
+    carried: list[tuple[Any, str]]
+
+
+def read_floors(plan: Plan) -> ReadFloors:
+    """Read the floors under the rooms and the slabs on the ground into the draft."""
     elements = [*plan.model.all("IfcSlab"), *(c for c in plan.model.all("IfcCovering") if _kind(c) == "FLOORING")]
     laid = [one for element in elements if (one := _laid(plan.model, element)) is not None]
     taken: set[int] = set()
@@ -60,13 +66,12 @@ def read_floors(plan: Plan) -> set[int]:
             stacks.setdefault(entry["floor"].text, {})[tuple(hash(one.layers) for one in stack)] = stack
     for floor in plan.model.draft.parts.get("floors", []):
         _build_up(plan, floor, list(stacks.get(floor["id"].text, {}).values()))
+    carried = [(one.element, one.base) for one in laid if one.element.id() in taken and one.element.is_a("IfcSlab")]
     for one in laid:
-        if one.element.id() in taken and one.base == "joists" and one.element.is_a("IfcSlab"):
-            add_framed_openings(plan, one.element)
         if _on_ground(plan, one):
             _slab(plan, one)
             taken.add(one.element.id())
-    return taken
+    return ReadFloors(taken, carried)
 
 
 def _kind(element: Any) -> str:

@@ -65,6 +65,14 @@ def read_members(plan: Plan) -> set[int]:
     return taken
 
 
+def floor_joists(plan: Plan) -> list[Axis]:
+    """Return the axes of the floor joists of the model."""
+    every = (element for kind in KINDS for element in plan.model.all(kind))
+    called = [element for element in every if _role(element, element.is_a())[0] == "floor joist"]
+    lines = [_line(plan, element, shape) for element in called if (shape := plan.model.shape(element))]
+    return [line for line in lines if line is not None]
+
+
 def _member(plan: Plan, element: Any, kind: str) -> bool:
     model, named = plan.model, plain(element.Tag or element.Name or f"#{element.id()}")
     role, told = _role(element, kind)
@@ -184,4 +192,4 @@ def _nominal(meters: float) -> int | None:
     return next((nominal for nominal, inches in DRESSED.items() if abs(inches * INCH - meters) <= EXACT), None)
 
 
-__all__ = ["read_members"]
+__all__ = ["Axis", "floor_joists", "read_members"]

@@ -22,10 +22,13 @@ def refuse_senseless(model: Model, outlines: Iterable[list[P2]], name: str) -> N
         ("room", areas, ROOM, "m2"), ("door or window", [one for one in wide if one > 0], OPENING, "m wide"),
     ):  # fmt: skip
         if sizes and not low <= median(sizes) <= high:
-            told = (
-                f"its usual {what} is {median(sizes):.3g} {unit}, so its lengths are not in the unit that it declares"
-            )
+            told = f"its usual {what} is {_rounded(median(sizes))} {unit}, so its lengths are not in the unit that it declares"
             raise refused(name, f"{told}; export the model again with the unit set right")
+
+
+def _rounded(size: float) -> str:
+    """Return a size that may be very small or very large with three figures, and never as a power of ten."""
+    return f"{float(f'{size:.3g}'):,.10f}".rstrip("0").rstrip(".")
 
 
 def _width(element: Any, model: Model) -> float:

@@ -17,12 +17,14 @@ from precheck.importers.ifc.headroom import headroom_of
 from precheck.importers.ifc.plan import Plan, elevation, story_of
 from precheck.importers.ifc.risers import floors_of_flights, with_uneven_risers
 from precheck.importers.ifc.roomless import room_at_level
+from precheck.importers.ifc.spirals import winds_about_a_post
 from precheck.importers.ifc.stair_statements import AGREES, Shown, risers_stated, said_of, settled
 from precheck.importers.ifc.treads import Treads, treads_of
 from precheck.importers.ifc.turning_flights import turning_treads
 from precheck.importers.plane import P2
 
 FORMS = (("SPIRAL", "spiral"), ("WINDING", "turning"), ("TURN", "turning"), ("STRAIGHT", "straight"))
+UNTYPED = ("", "NOTDEFINED", "USERDEFINED")
 LANDING = 0.8  # meters from the first or last tread at which the floor that it leads to is looked for
 
 
@@ -57,7 +59,8 @@ def _stair(plan: Plan, element: Any) -> None:
     entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
     entry["between"] = Value(f"[{', '.join(between)}]", "the spaces at its lowest and highest tread in plan")
     entry |= phase(model, element, part)
-    entry |= _form(plan, element, treads, part)
+    form = _form(plan, element, treads, part)
+    entry |= form
     rise = _total_rise(plan, between, part)
     if rise:
         entry["total rise"] = Value(plan.length(rise.meters), rise.how)
@@ -69,7 +72,7 @@ def _stair(plan: Plan, element: Any) -> None:
         own = _flight(plan, element, flight, modeled, rise if len(ordered) == 1 else None, part)
         if modeled:
             own |= headroom_of(plan, element, modeled)
-            own |= turning_treads(plan, modeled, "SPIRAL" in _shape_type(element), part)
+            own |= turning_treads(plan, modeled, _is_spiral(element, form), part)
         if modeled and i < len(ends):
             own = with_uneven_risers(plan, own, modeled.levels, ends[i], part)
         entry["flights"].append(own or {"risers": Value("", "not in the model")})
@@ -80,8 +83,11 @@ def _stair(plan: Plan, element: Any) -> None:
 
 
 def _form(plan: Plan, element: Any, treads: list[Treads], part: str) -> Entry:
-    """Return the form of a stair as its shape type says it, where the treads bear it out."""
+    """Return the form of a stair as its shape type says it, where the treads bear it out; a spiral by its treads alone."""
     said = _shape_type(element)
+    if said in UNTYPED and winds_about_a_post(treads):
+        plan.model.draft.doubt("is not said to be a spiral stair, and taken for one by its treads about a post", part)
+        return {"form": Value("spiral", "its treads, which are alike and wind about one post")}
     form = next((form for word, form in FORMS if word in said), "")
     runs_straight = len(treads) == 1 and treads[0].going is not None
     if not form or not treads or (form == "straight") != runs_straight:
@@ -89,6 +95,10 @@ def _form(plan: Plan, element: Any, treads: list[Treads], part: str) -> Entry:
             plan.model.draft.doubt("its shape type is not borne out by its treads; form not shown", f"{part} ({said})")
         return {}
     return {"form": Value(form, f"#{element.id()} {said}, and its treads")}
+
+
+def _is_spiral(element: Any, form: Entry) -> bool:
+    return "SPIRAL" in _shape_type(element) or ("form" in form and form["form"].text == "spiral")
 
 
 def _shape_type(element: Any) -> str:

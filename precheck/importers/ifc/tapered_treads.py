@@ -24,11 +24,18 @@ Edge = tuple[P2, P2]
 
 
 class TaperedTread(NamedTuple):
-    """A tread that turns, in meters: its depth at the walkline and at its narrow end, and how far out the walkline is."""
+    """A tread that turns, in meters: its depth at the walkline and at its narrow end, and how far out the walkline is.
+
+    `center` is where the lines of its two edges meet, `ends` how far from there its narrow and its wide end lie, and `turn`
+    the degrees between the edges.
+    """
 
     depth: float
     narrow_end: float
     radius: float
+    center: P2
+    ends: tuple[float, float]
+    turn: float
 
 
 def tapered_treads(outlines: list[list[P2]]) -> list[TaperedTread | None] | None:
@@ -77,7 +84,9 @@ def _between(front: Edge, back: Edge, sides: tuple[Any, Any]) -> TaperedTread:
     here, there = (_walked(edge[inner], edge[1 - inner], sides[inner]) for edge in (front, back))
     depth = min(_off(here, back), _off(there, front))
     center = _meeting(front, back)
-    return TaperedTread(depth, _far(front[inner], back[inner]), max(_far(here, center), _far(there, center)))
+    radius, narrow = max(_far(here, center), _far(there, center)), _far(front[inner], back[inner])
+    ends = (_far(front[inner], center), _far(front[1 - inner], center))
+    return TaperedTread(depth, narrow, radius, center, ends, _turn(front, back))
 
 
 def _from_left(edge: Edge, way: Edge) -> Edge:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from precheck.importers.draft import Entry, Value
 from precheck.importers.ifc.plan import Plan
-from precheck.importers.ifc.tapered_treads import path_turns, tapered_treads
+from precheck.importers.ifc.spirals import spiral_width
+from precheck.importers.ifc.tapered_treads import TaperedTread, path_turns, tapered_treads
 from precheck.importers.ifc.treads import Treads
 
 
@@ -24,20 +25,26 @@ def turning_treads(plan: Plan, treads: Treads, spiral: bool, part: str) -> Entry
         return {}
     plan.model.draft.doubt("its treads turn: they are measured 12 in from their narrow side, as modeled", part)
     if not spiral and len(found) == len(treads.levels):
-        plan.model.draft.doubt(
-            "all of its treads turn, and it is not said to be a spiral stair: taken for winders", part
-        )
+        plan.model.draft.doubt("all of its treads turn, and not about one post: taken for winders", part)
     known = [tread for tread in found if tread is not None]
     told = "between the front edges of the treads as modeled, 12 in from the narrow side"
     depths = {"tread depths" if spiral else "depths at walkline":
               Value(f"[{', '.join(plan.length(tread.depth) for tread in known)}]", told)} if known else {}  # fmt: skip
     if spiral:
-        radius = max((tread.radius for tread in known), default=None)
-        return depths | ({"walkline radius": Value(plan.length(radius), told)} if radius else {})
+        return depths | _spiral(plan, known, told)
     turn: Entry = {"count": Value(str(len(found)), "treads of the body that turn"), **depths}
     if known:
         turn["narrow end"] = Value(plan.length(min(tread.narrow_end for tread in known)), "the smallest, as modeled")
     return {"winders": turn}
+
+
+def _spiral(plan: Plan, known: list[TaperedTread], told: str) -> Entry:
+    """Return how far out the walkline of a spiral stair lies, and how wide it is."""
+    radius, width = max((tread.radius for tread in known), default=None), spiral_width(known)
+    if radius is None or width is None:
+        return {}
+    across = Value(plan.length(width), "from the post to the outer end of the treads; rails are not deducted")
+    return {"walkline radius": Value(plan.length(radius), told), "width": across}
 
 
 __all__ = ["turning_treads"]

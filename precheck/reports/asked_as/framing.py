@@ -85,7 +85,10 @@ FRAMING: dict[str, dict[str, str]] = {
         "to": "where its far end is",
         "wall": "which wall it is in",
     },
-    "nails": {"edge": "nail spacing at panel edges"},
+    "nails": {
+        "edge": "nail spacing at panel edges",
+        "seen before cover": "whether the nailing was inspected before it was covered",
+    },
     "notch": {"edge": "whether it is at the top or the bottom", "from support": "distance from the support"},
     "plate cut": {
         "nails each side": "number of nails each side of the cut",
@@ -110,6 +113,7 @@ FRAMING: dict[str, dict[str, str]] = {
         "washer side": "size of the plate washers",
         "washer thickness": "thickness of the plate washers",
     },
+    "sister": {"full length": "whether the sister runs the full length"},
     "stud cut": {"to edge": "distance from the hole to the edge of the stud"},
     "table case": {"building width": "width of the building"},
     "tie": {"height above plate": "height of the ties above the plate"},
@@ -124,6 +128,7 @@ FRAMING: dict[str, dict[str, str]] = {
         "carried to foundation": "whether its load is carried down to the foundation",
         "carried to roof deck": "whether it runs up to the roof deck",
         "draft stop above": "whether there is a draft stop above it",
+        "shored": "whether its load is shored while it is opened",
         "framing": "framing of the wall",
         "story": "which story it is on",
     },

@@ -131,6 +131,11 @@ SHELL: dict[str, dict[str, str]] = {
         "method": "how termites are kept out",
     },
     "ties": {"form": "kind of ties", "spacing up": "vertical spacing of the ties", "wire": "wire size of the ties"},
+    "unvented assembly": {
+        "class i retarder on floor": "whether there is a Class I vapor retarder on the attic floor",
+        "impermeable is class ii": "whether the air-impermeable insulation is a Class II vapor retarder",
+        "wood shingles": "whether the roof has wood shingles or shakes",
+    },
     "vapor retarder": {"class a": "whether it is Class A"},
     "veneer": {"angle": "lintel or ledge angle", "spaces": "which rooms it covers", "support": "what it bears on"},
     "vent": {

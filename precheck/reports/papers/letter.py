@@ -170,7 +170,12 @@ def answers_file(answers: Mapping[str, str]) -> str:
         for item, text in answers.items()
         if text.strip()
     ]
-    return "\n".join(["# Answers to the plan review letter, by its numbers.", "answers:", *lines]) + "\n"
+    return (
+        "\n".join(
+            ["# Answers to the plan review letter, by its numbers.", "answers:" if lines else "answers: []", *lines]
+        )
+        + "\n"
+    )
 
 
 def render(review: Review, letter: str, answers: Mapping[str, str]) -> str:
