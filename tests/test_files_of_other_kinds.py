@@ -36,6 +36,7 @@ HANDED_IN = [
     ("house.dxf", IFC, "this is an IFC model under the name of a DXF drawing; give it a name that ends in .ifc"),
     ("house.dxf", gzip.compress(DXF, mtime=0), "this is a packed file under the name of a DXF drawing; unpack it"),
     ("house.dxf", DXF, "the file is cut off: its last line, EOF, is not there; save or copy it again"),
+    ("house.dxf", b"hall\nbath\n", "this is no DXF drawing, whatever its name says; save it as DXF"),
     ("house.dxf", b"", "the file is empty; save or copy it again"),
     ("house.ifc", RVT, "under the name of an IFC model; export the house as IFC"),
     ("house.ifc", DXF, "this is a DXF drawing under the name of an IFC model; give it a name that ends in .dxf"),

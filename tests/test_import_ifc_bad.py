@@ -136,7 +136,7 @@ def test_names_that_are_not_understood_begin_a_mapping_file_that_makes_them_so(t
     assert "use" not in project.spaces[1].model_fields_set
     assert project.walls[0].layers[0].material == "concrete block"
     assert {part.id: part.phase for part in project.parts if part.kind in ("space", "window", "wall", "floor")} == {
-        "1": "new", "2": "new", "F1": "existing", "W1": "new", "floor-0": "new"
+        "Schlafzimmer": "new", "Kabuff": "new", "F1": "existing", "W1": "new", "floor-0": "new"
     }  # fmt: skip
     again = CliRunner().invoke(cli, ["import", str(path), "--begin-mapping", str(names)])
     assert "is there already" in str(again.exception)

@@ -45,8 +45,12 @@ TOOLS = (
 NOT_DRAWN_SO = (
     "overhead door",
     "at doors",
+    "flashing",
     "u-factor",
 )  # in a need that names a part and asks for something else of it
+SHEETS = ("site plan", "floor plan", "existing floor plan", "foundation plan", "framing plan", "elevations", "section",
+          "cover sheet")  # fmt: skip
+"""What sheets show, as an office calls them: who draws names them, after everything else."""
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 

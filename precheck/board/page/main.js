@@ -11,6 +11,7 @@ import { inSection, showSection } from "./section.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { phone } from "./phone.js";
+import { reading } from "./reading.js";
 import { tracing } from "./tracing.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
@@ -43,6 +44,7 @@ export async function act(what) {
   }
   if (found.revision !== undefined) {
     const begun = !page.state.there;
+    const chosenWas = page.chosen;
     const drafted = page.draft !== null && !["letter", "questions"].includes(page.draft.what);
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     const still = same(found, page.state) && !page.draft && !added;
@@ -53,7 +55,7 @@ export async function act(what) {
       if (page.draft?.what === "questions") page.chosen = found.next.of ?? "";
       else page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       const room = found.plan?.rooms.find((one) => one.id === page.chosen);
-      if (room) page.story = room.story; // what was placed is seen
+      if (room && (room.id !== chosenWas || what.part === room.id)) page.story = room.story; // what was placed is seen, and nobody led off the story they look at
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show(still);
@@ -176,6 +178,7 @@ by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
 const traced = tracing(plan, page, { show, tell, ended });
+reading();
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
 addEventListener("pagehide", () => navigator.sendBeacon("bye", new Blob(["{}"], { type: "application/json" }))); // which ends a board that nobody has open
 look();

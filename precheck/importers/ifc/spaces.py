@@ -38,8 +38,7 @@ def read_plan(model: Model, tick: Any) -> Plan:
     if model.draft.warning:
         add_stand_ins(plan)
         return plan
-    for room in plan.rooms:
-        room.id = model.draft.free_id(room.element.Name or room.element.LongName or "space")
+    _name_rooms(plan)
     ceilings = [shape for c in model.all("IfcCovering") if c.PredefinedType == "CEILING" and (shape := model.shape(c))]
     opened = open_to(plan)
     for room in plan.rooms:
@@ -47,6 +46,14 @@ def read_plan(model: Model, tick: Any) -> Plan:
         if room.id in opened:
             entry["open to"] = Value(f"[{', '.join(opened[room.id])}]", "no wall between: virtual boundaries of both")
     return plan
+
+
+def _name_rooms(plan: Plan) -> None:
+    """Give each room the name that people gave it as its id, with its number where several are called the same."""
+    names = [plain(room.element.LongName or room.element.Name or "space") for room in plan.rooms]
+    for room, name in zip(plan.rooms, names, strict=True):
+        number = plain(room.element.Name or "")
+        room.id = plan.model.draft.free_id(f"{name} {number}" if names.count(name) > 1 and number != name else name)
 
 
 def _is_open_air(model: Model, space: Any) -> bool:
@@ -60,13 +67,14 @@ def _is_open_air(model: Model, space: Any) -> bool:
 def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
     model, element = plan.model, room.element
     name = plain(element.LongName or element.Name or "")
-    entry: Entry = {"id": Value(room.id, f"#{element.id()} Name", str(element.id())), "drawn from": guid(element)}
+    from_ = "LongName" if element.LongName else "Name"
+    entry: Entry = {"id": Value(room.id, f"#{element.id()} {from_}", str(element.id())), "drawn from": guid(element)}
     entry["name"] = _called(element, name)
     use = model.mapping.use(name)
     if use.value:
         entry["use"] = Value(use.value, f'the name "{name}"')
     else:
-        model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
+        model.draft.doubt(f"use not taken: {use.why_not}", f'"{name}"')
         model.draft.unsaid["uses"][name] += 1
     entry |= phase(model, element, room.id)
     if room.story is not None and room.story.id() in plan.stories:
