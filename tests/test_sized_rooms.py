@@ -51,6 +51,7 @@ def test_an_open_space_is_divided_by_a_written_size_as_a_proposal_only():
     assert areas(found)["KITCHEN"] == 144 * 120
     assert "divide" in found["KITCHEN"].why
     assert found["BEDROOM"].grade == found["BATH"].grade == "A"
+    assert areas(found)["DINING"] == pytest.approx(120 * 120, rel=0.06)
 
 
 @pytest.mark.parametrize(("gap", "grade"), [(40, "A"), (64, "C")])
