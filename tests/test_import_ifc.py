@@ -532,3 +532,14 @@ def test_every_property_that_a_mapping_file_can_name_is_read():
         path.read_text(encoding="utf-8") for path in (Path(importers.__file__).parent / "ifc").glob("*.py")
     )
     assert [field for field in PROPERTIES if f'"{field}"' not in read_by] == []
+
+
+def test_a_floor_below_the_datum_and_one_as_high_above_it_are_two(tmp_path):
+    model = Model()
+    model.space("01", "Cellar", 0, 0, 4, 3, z=-2.9)
+    model.space("02", "Hall", 0, 0, 4, 3)
+    model.space("03", "Bedroom", 0, 0, 4, 3, z=2.9)
+    draft, project = read(model, tmp_path)
+    assert len({space.floor for space in project.spaces}) == 3
+    assert {space.floor for space in project.spaces} == {floor.id for floor in project.floors}
+    assert not any("cannot be so" in doubt for doubt in draft.doubts)

@@ -122,7 +122,7 @@ class Draft:
 
     def free_id(self, wanted: str, else_: str = "") -> str:
         """Return `wanted` as an id that no other part has; where one has it, `else_`, or `wanted` with a number."""
-        base = re.sub(r"[^\w.-]+|-{2,}", "-", plain(wanted).replace(" - ", "-")).strip("-.") or "part"
+        base = re.sub(r"[^\w.-]+", "-", plain(wanted).replace(" - ", "-")).strip("-.") or "part"
         if else_ and base in self._ids:
             return self.free_id(else_)
         found, number = base, 1
