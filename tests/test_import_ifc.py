@@ -270,7 +270,7 @@ def test_a_room_under_a_roof_shows_no_one_ceiling_height(tmp_path):
     room.Representation = model.box((0, 0, 0, 4, 3, 2.0), (0, 0, 2.0, 2, 3, 0.8))
     draft, project = read(model, tmp_path)
     assert "ceiling" not in project.spaces[0].model_fields_set
-    assert "Bedroom: the top of its body is not one level: ceiling height not shown" in draft.doubts
+    assert "Bedroom: its ceiling is modeled on more than one level: ceiling height not shown" in draft.doubts
 
 
 def test_a_property_of_the_house_is_read_where_the_mapping_file_names_it(tmp_path):
@@ -408,7 +408,7 @@ def test_elements_that_no_part_is_made_from_are_counted(tmp_path):
         model.root("IfcFurnishingElement", Name="chair")
     model.root("IfcBuildingElementProxy", Name="thing")
     draft, _ = read(model, tmp_path)
-    assert "in the file and not taken over: 1 IfcBuildingElementProxy, 3 IfcFurnishingElement" in draft.doubts
+    assert "in the file and not taken over: furniture (3), objects of no kind (1)" in draft.doubts
     assert draft.warning.startswith("This model has no rooms")
 
 
@@ -532,3 +532,14 @@ def test_every_property_that_a_mapping_file_can_name_is_read():
         path.read_text(encoding="utf-8") for path in (Path(importers.__file__).parent / "ifc").glob("*.py")
     )
     assert [field for field in PROPERTIES if f'"{field}"' not in read_by] == []
+
+
+def test_a_floor_below_the_datum_and_one_as_high_above_it_are_two(tmp_path):
+    model = Model()
+    model.space("01", "Cellar", 0, 0, 4, 3, z=-2.9)
+    model.space("02", "Hall", 0, 0, 4, 3)
+    model.space("03", "Bedroom", 0, 0, 4, 3, z=2.9)
+    draft, project = read(model, tmp_path)
+    assert len({space.floor for space in project.spaces}) == 3
+    assert {space.floor for space in project.spaces} == {floor.id for floor in project.floors}
+    assert not any("cannot be so" in doubt for doubt in draft.doubts)

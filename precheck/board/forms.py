@@ -31,6 +31,7 @@ FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill
 """The values of a part that are shown whether they are given or not, in this order, where it has them."""
 HIDDEN = ("id", "drawn from")
 TOOLS = (
+    (r"\bframed opening\b|^framing of the opening\b", "hole"),
     (r"\bexhaust fan\b", "exhaust"),
     (r"\bwindows?\b", "window"),
     (r"\bdoor or stair\b|\bdoor\b", "door"),

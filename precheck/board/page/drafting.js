@@ -3,6 +3,7 @@
 import { answerTo, feet, make } from "./make.js";
 import { reads } from "./reading.js";
 import { named, select } from "./spot.js";
+import { hole } from "./hole.js";
 import { member, stair, thing } from "./tray.js";
 import { wallsNamed } from "./walls.js";
 
@@ -13,7 +14,7 @@ const WINDOWS = ["casement", "double hung", "single hung", "slider", "awning", "
 const phase = () => document.querySelector("[name=phase]:checked").value;
 
 export function drafting(node, page, hooks) {
-  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, post: member, beam: member, story }[page.draft.what] ?? thing;
+  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, hole, post: member, beam: member, story }[page.draft.what] ?? thing;
   node.replaceChildren(...shown(page, hooks));
   node.querySelector("[data-first]")?.focus();
 }

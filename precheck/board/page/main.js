@@ -13,15 +13,20 @@ import { keys } from "./keys.js";
 import { phone } from "./phone.js";
 import { reading } from "./reading.js";
 import { tracing } from "./tracing.js";
+import { during } from "./working.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put", "stair", "member", "story"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "hole", "member", "story"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
 
 /** Choose a part, or the job as a whole by an empty id, and show its values. */
-export async function choose(id, focus = false) {
+export function choose(id, focus = false) {
+  return during(() => chosen(id, focus));
+}
+
+async function chosen(id, focus) {
   page.chosen = id;
   page.draft = null;
   const rooms = page.state.plan?.rooms ?? [];
@@ -33,7 +38,11 @@ export async function choose(id, focus = false) {
 }
 
 /** Ask the board for something; show what came of it. Returns why it was refused, or an empty text. */
-export async function act(what) {
+export function act(what) {
+  return during(() => acted(what));
+}
+
+async function acted(what) {
   let found;
   const formWas = document.activeElement;
   try {
@@ -90,7 +99,11 @@ function bar(text) {
   by("bar").hidden = !text;
 }
 
-async function parts(focus = false) {
+function parts(focus = false) {
+  return during(() => filled(focus));
+}
+
+async function filled(focus) {
   if (page.draft?.what === "underlay") return traced.panel();
   if (page.draft?.what === "questions") return interview(by("part"), page, { act, choose, step }, () => choose(""));
   return showPart(by("part"), page, { act, choose, step }, focus);

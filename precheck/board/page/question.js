@@ -36,7 +36,7 @@ function ticked({ story, what, to_draw }, hooks) {
   return make("p", {}, make("button", { type: "button", onclick: send }, `All ${what} of this story are drawn`));
 }
 
-const CALLED = { exhaust: "a fan", alarm: "an alarm" };
+const CALLED = { exhaust: "a fan", alarm: "an alarm", hole: "the opening" };
 
 function toDraw(ask) {
   if (!ask.tool) return "";

@@ -24,7 +24,7 @@ const input = (more) => make("input", { autocomplete: "off", ...more });
 
 const undrawn = (title) => [make("h2", {}, title), make("p", { class: "call" }, "No room is drawn on this story yet. Draw the room first.")];
 
-function form(page, title, hint, lines, send, inputs) {
+export function form(page, title, hint, lines, send, inputs) {
   const refused = make("p", { class: "refused", role: "alert" });
   if (!page.state.plan.rooms.some((one) => one.story === page.story)) return undrawn(title);
   let sent = false;
@@ -141,7 +141,7 @@ export function putHere(plan, point, part) {
     if (wall) return hooks.ask({ ...draft, ...wall, point: wall.foot });
     return room && hooks.ask({ ...draft, room: room.id, point });
   }
-  if (tool === "stair") return room && hooks.ask({ what: "stair", room: room.id, point });
+  if (tool === "stair" || tool === "hole") return room && hooks.ask({ what: tool, room: room.id, point });
   return undefined;
 }
 
@@ -150,6 +150,7 @@ export function dragged(plan, from, to, box) {
   const { page, hooks } = plan;
   if (page.tool === "beam") return hooks.ask({ what: "beam", at: from, to });
   const [x, y, width, depth] = box;
+  if (page.tool === "hole") return hooks.ask({ what: "hole", room: plan.roomAt([x + width / 2, y + depth / 2])?.id, point: [x, y], size: `${feet(width)} x ${feet(depth)}` });
   const flat = width > depth;
   const climbs = flat ? (to[0] > from[0] ? "right" : "left") : to[1] > from[1] ? "up the page" : "down the page";
   const room = plan.roomAt([x + width / 2, y + depth / 2]);

@@ -243,6 +243,11 @@ class PlanTaking:
             Understood("doors confirmed", sum(doors), len(doors)),
             Understood("windows confirmed", sum(windows), len(windows)),
         ]
+        for kind, found in (("doors", doors), ("windows", windows)):
+            if rooms and not found:
+                self.draft.doubt(
+                    f"no {kind} were recognized; name the layer that holds them under `layers: {kind}:` in a mapping file"
+                )
 
 
 def _in_order(openings: list[PlanOpening]) -> Iterator[PlanOpening]:

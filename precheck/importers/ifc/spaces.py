@@ -60,7 +60,7 @@ def _is_open_air(model: Model, space: Any) -> bool:
     name = plain(space.LongName or space.Name or "")
     if name.lower() not in NO_ROOMS:
         return False
-    model.draft.left_out.append(f'left out: space {plain(space.Name)} "{name}" (#{space.id()}): no room, by its name')
+    model.draft.left_out.append(f'left out: space {plain(space.Name)} "{name}" : no room, by its name')
     return True
 
 
@@ -116,7 +116,9 @@ def _area(plan: Plan, room: ReadSpace) -> Entry:
     if drawn is not None and abs(drawn - found.si) > SAME_AREA * max(drawn, found.si):
         imperial = model.imperial
         both = f"{room.id} ({area(found.si, imperial)}, drawn {area(drawn, imperial)})"
-        model.draft.doubt(f"{found.set_name}.{found.name} is not the area inside the outline, which is used", both)
+        model.draft.doubt(
+            f"the floor area stated ({found.set_name}.{found.name}) is not that inside the outline, which is used", both
+        )
         return {}
     return {"area": Value(area(found.si, model.imperial), found.told, str(found.entity))}
 
@@ -126,7 +128,7 @@ def _ceiling(plan: Plan, room: ReadSpace, shape: Shape, ceilings: list[Shape]) -
     tops = level_faces(shape, 1)
     flat = area_of(tops[max(tops)]) if tops else 0.0
     if flat < (1 - SAME_AREA) * plan_area(room.outline):
-        model.draft.doubt("the top of its body is not one level: ceiling height not shown", room.id)
+        model.draft.doubt("its ceiling is modeled on more than one level: ceiling height not shown", room.id)
         return slope_of(plan, room, shape)
     height, told = shape.top - shape.bottom, f"height of the body of #{room.element.id()}"
     covers = [c.bottom for c in ceilings if _covers(c, room, shape)]
