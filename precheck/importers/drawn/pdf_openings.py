@@ -17,7 +17,7 @@ from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet
 from precheck.importers.mapping import Mapping
 
 LONG = (0.35, 6.0)  # meters of a line in an opening
-TOUCHES = 0.03  # meters from either end to a line of a wall
+TOUCHES = 0.08  # meters from either end to a line of a wall, as wide as a frame
 FREE = 0.2  # meters around the middle in which no wall along the line lies, for there it is open
 _PEN = re.compile(r"(?:SOLID OF |STROKE |SOLID |FILL )")
 CALLED = "WINDOW OR THRESHOLD, "

@@ -126,7 +126,7 @@ def _by_name(layers: Iterable[str]) -> list[tuple[str, ...]]:
 
 def _by_rooms(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
     """Return the scale on which sizes in the rooms of `sheet`, read at a guess, agree."""
-    agreed = _agreed(list(_sides(recognize(sheet, mapping))))
+    agreed = _agreed(list(_sides(recognize(sheet, mapping, by_size=False))))
     if not agreed:
         return None
     meter = (sheet.meter or 0.0) * median(side.said / side.drawn for side in agreed)

@@ -15,6 +15,8 @@ from typing import NamedTuple
 
 from precheck.importers.plane import P2
 
+DASHED = "(DASHED)"  # after the layer of a line that is drawn with gaps
+
 
 class DrawnLine(NamedTuple):
     """A straight line; polylines and flattened curves give one for each of their pieces."""
@@ -91,4 +93,4 @@ class DrawnSheet:
     told: list[str] = field(default_factory=list)
 
 
-__all__ = ["DrawnDimension", "DrawnLine", "DrawnSheet", "DrawnText", "PlacedBlock", "SwingArc"]
+__all__ = ["DASHED", "DrawnDimension", "DrawnLine", "DrawnSheet", "DrawnText", "PlacedBlock", "SwingArc"]
