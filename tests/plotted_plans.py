@@ -21,7 +21,7 @@ class PlottedPage:
 
     def __init__(self, per_inch=PER_INCH, origin=(120.0, 120.0), size=(792.0, 792.0), turned=0):
         self.per_inch, self.origin, self.size, self.turned = per_inch, origin, size, turned
-        self.drawn, self.layers, self.depth, self.unit = [], [], 0, 1.0
+        self.drawn, self.layers, self.depth = [], [], 0
 
     def on_layer(self, name):
         """Begin what is on a layer that the plot keeps; `off_layer` ends it."""
@@ -140,13 +140,25 @@ def written(path, *pages, off=()):
     return _file(path, bodies)
 
 
+def one_page(path, drawn=b"", box="0 0 792 792", says="", after=(), packed=None):
+    """Write a PDF whose one page is just what is given: what is drawn, or that packed, its box, what it says, more objects."""
+    kind, body = (b"", drawn) if packed is None else (b"/Filter /FlateDecode ", packed)
+    uses = "/Font << /F 5 0 R >> /XObject << /X 6 0 R >>"
+    page = f"<< /Type /Page /Parent 2 0 R /MediaBox [{box}] {says} /Resources << {uses} >> /Contents 4 0 R >>"
+    return _file(path, [
+        b"<< /Type /Catalog /Pages 2 0 R >>", b"<< /Type /Pages /Kids [3 0 R] /Count 1 >>", page.encode(),
+        b"<< %s/Length %d >>\nstream\n%s\nendstream" % (kind, len(body), body),
+        b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>", *after,
+    ])  # fmt: skip
+
+
 def _page(page, number, groups):
     """Return the objects of a page from `number` on: itself, what is drawn on it, and each form that lies in the one before."""
     width, height = page.size
     marks = " ".join(f"/L{n} {groups[name]} 0 R" for n, name in enumerate(page.layers))
     uses = f"/Font << /F 3 0 R >> /Properties << {marks} >>"
     bodies = [
-        f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {width} {height}] /Rotate {page.turned} /UserUnit {page.unit} "
+        f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {width} {height}] /Rotate {page.turned} "
         f"/Resources << {uses} /XObject << /P 4 0 R /X {number + 2} 0 R >> >> /Contents {number + 1} 0 R >>".encode()
     ]
     for n in range(page.depth + 1):

@@ -29,6 +29,16 @@ SEEN = {  # of each: what a mapping file says, the scale that the page was plott
     "bokarevaibhavi28-FloorPlan-Elevation-Section.pdf": ("", 214.23, {  # codealpha_task4, FloorPlan-Elevation-Section.pdf
         "BATH": 1.2 * 2.1, "BEDROOM": 3.5 * 4.5, "BEDROOM-2": 3.5 * 4.5, "BEDROOM-3": 3.5 * 4.5,
     }),
+    "awais-layout.pdf": ("", 57.02, {  # Awaiskamboh9/2D-and-3d-house-drawings, layout plan
+        "BED-ROOM": 16.625 * 13, "BED-ROOM-2": 16.625 * 13, "BATH-ROOM": 42, "BATH-ROOM-2": 42, "DINING-ROOM": 114.17,
+        "GUEST-ROOM": 18.75 * 11,
+    }),
+    "nithishkesavarapu-code-floorplan.pdf": ("", 69.46, {  # floorplan_dimension_exrtraction, floorplan.pdf
+        "Kitchen": 9.25 * 10.25, "Store": 20, "Dining": 112, "Bed-Room": 110, "Bed-Room-2": 110,
+    }),
+    "bayzidcivil-FLOOR_PLAN.pdf": ("", 81.9, {  # bayzidcivil/Floor-Plan, FLOOR PLAN.pdf
+        "BED-3": 197.5, "Library-Study": 131.7, "TOILET-4": 41.25, "TOILET-4-2": 43.75, "BED-2": 173.4,
+    }),
 }  # fmt: skip
 BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions, in square feet or square meters
     "alexisjawtu-casa.pdf": ("scale: 7.523 in = 10 m\n", {  # alexisjawtu/electrical-project, casa.pdf

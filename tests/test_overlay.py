@@ -41,7 +41,10 @@ def texts_on(made, number):
     return PageLetters(PdfPage(pdfium.PdfDocument(made), number)).texts()
 
 
-@pytest.mark.parametrize("page", [PlottedPage(), PlottedPage(turned=90), PlottedPage(1.44, origin=(60.0, 200.0))])
+@pytest.mark.parametrize("page", [
+    PlottedPage(), PlottedPage(turned=90), PlottedPage(1.44, origin=(60.0, 200.0)),
+    *(pytest.param(PlottedPage(turned=turned, size=(700.0, 792.0)), marks=pytest.mark.long) for turned in (90, 180, 270)),
+])  # fmt: skip
 def test_each_number_stands_in_its_room_on_the_page(page, tmp_path):
     review = reviewed(confirmed_project(tmp_path, plotted(house(), page)))
     made = renderer("overlay")([review])

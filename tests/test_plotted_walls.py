@@ -8,6 +8,7 @@ import pytest
 import shapely
 from drawn_plans import DOORS, HOUSE, WINDOWS, DrawnPlan, feet, house
 from plotted_plans import INKS, PlottedPage, plotted, written
+from sampled import long_save
 from test_import_pdf import ROOMS, areas, grades, read
 
 pytest.importorskip("pypdfium2")
@@ -82,3 +83,27 @@ def test_what_no_size_proves_stays_a_question_where_sizes_alone_tell_which_lines
     draft = read(written(tmp_path / "plan.pdf", page), "scale: 1/4 in = 1 ft\n")
     assert grades(draft) == {**dict.fromkeys(ROOMS, "A"), "BATH": "C"}
     assert areas(draft) == pytest.approx(ROOMS, rel=0.01)
+
+
+@pytest.mark.parametrize("sizes", long_save([True, False], True))
+def test_walls_drawn_by_one_stroke_as_thick_as_they_are_have_their_faces_at_its_edges(sizes, tmp_path):
+    page = PlottedPage(1.5)
+    page.ink("0 0 0", 9.0)  # 6 in of the house
+    for run in (
+        ((-3, -3), (303, -3), (303, 129), (-3, 129), (-3, -3)),
+        ((147, -3), (147, 40)),
+        ((147, 76), (147, 129)),
+    ):
+        page.line(*run)
+    page.ink("0 0 0", 0.3)
+    page.arc((144, 40), 36, 90, 180)
+    page.line((144, 40), (108, 40))
+    for n in range(20):  # a rule along the edge
+        page.line((n * 10, -40), (n * 10, -36))
+    for words, x, wide in (("BEDROOM", 72, 144), ("KITCHEN", 225, 150)):
+        page.text(words, (x, 100))
+        if sizes:
+            page.text(f"{feet(wide)} x {feet(126)}", (x, 90))
+    draft = read(written(tmp_path / "plan.pdf", page), "scale: 1/4 in = 1 ft\n")
+    assert areas(draft) == pytest.approx({"BEDROOM": 144 * 126 / 144, "KITCHEN": 150 * 126 / 144}, rel=0.01)
+    assert set(grades(draft).values()) == {"A" if sizes else "B"}

@@ -36,11 +36,13 @@ def bound(path: Path) -> None:
 
 
 def too_much(path: Path, ended: int | None) -> str:
-    """Return what is told of a drawing whose reader `ended` at the limit of its time; nothing where it ended otherwise."""
+    """Return what is told of a drawing whose reader the system `ended`; nothing where it ended by itself or is no drawing's."""
     way_out = WAYS_OUT.get(path.suffix.lower())
-    if way_out is None or ended != -getattr(signal, "SIGXCPU", 0):
+    if way_out is None or ended is None or ended >= 0 or ended == -getattr(signal, "SIGKILL", 0):
         return ""
-    return f"reading the drawing takes more than {SECONDS} s of work; {way_out}"
+    if ended == -getattr(signal, "SIGXCPU", 0):
+        return f"reading the drawing takes more than {SECONDS} s of work; {way_out}"
+    return f"the drawing is damaged, or reading it takes more memory than there is; {way_out}"
 
 
 def too_large(path: Path) -> str:

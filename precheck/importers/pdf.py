@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from precheck.importers.draft import Draft, plain
 from precheck.importers.drawn import taken_over
-from precheck.importers.drawn.pdf_hidden import hidden_layers
+from precheck.importers.drawn.pdf_hidden import hidden_layers, own_unit
 from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
 from precheck.importers.paper_scale import PaperScale, ratio_of
@@ -40,6 +40,9 @@ def read_pdf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int],
     from precheck.importers.drawn.pdf_size_scale import SizesOfPage
 
     document = _document(path, name)
+    if unit := own_unit(path):
+        told = f"its pages are in a unit of their own ({unit} points), not in points of paper"
+        raise refused(name, f"{told}; print it to a PDF again at the size of the paper")
     page = _page(document, name, mapping, hidden_layers(path))
     sheet = page.united()
     sizes = SizesOfPage(sheet, mapping, _time_up(WORK))

@@ -1,7 +1,6 @@
-"""The layers of a PDF that are switched off as it opens, whose things nobody sees: read from the file's own objects.
+"""What PDFium does not tell of a file, read from the file's own objects: layers that are off as it opens, units of pages.
 
-PDFium tells the layer of a thing but not whether it is shown, so the list is looked up in the file. A file whose objects are
-locked gives none.
+PDFium tells the layer of a thing but not whether it is shown. A file whose objects are locked tells neither.
 """
 
 from __future__ import annotations
@@ -20,6 +19,7 @@ _STREAM = re.compile(rb"stream\r?\n(.*?)\r?\n?endstream", re.DOTALL)
 _OFF = re.compile(rb"/OFF\s*(?:\[([^\]]*)\]|(\d+)\s+\d+\s+R)")
 _SHOWN = re.compile(rb"/ON\s*(?:\[([^\]]*)\]|(\d+)\s+\d+\s+R)")
 _ALL = re.compile(rb"/OCGs\s*(?:\[([^\]]*)\]|(\d+)\s+\d+\s+R)")
+_UNIT = re.compile(rb"/UserUnit\s+(\d+(?:\.\d*)?|\.\d+)")
 _REFERENCE = re.compile(rb"(\d+)\s+\d+\s+R")
 _NAME = re.compile(rb"/Name\s*(?:\(((?:[^()\\]|\\.)*)\)|<([0-9A-Fa-f\s]*)>)", re.DOTALL)
 _ESCAPED = re.compile(rb"\\([0-7]{1,3}|.)", re.DOTALL)
@@ -28,22 +28,28 @@ _SIGNS = {b"n": b"\n", b"r": b"\r", b"t": b"\t", b"b": b"\b", b"f": b"\f"}
 
 def hidden_layers(path: Path) -> frozenset[str]:
     """Return the names, in upper case, of the layers of a file that are off, and of which none is called the same that is on."""
-    if path.stat().st_size > MOST:
-        return frozenset()
-    data = path.read_bytes()
-    if b"OCG" not in data and b"ObjStm" not in data:
-        return frozenset()
-    return _Layers(data).hidden()
+    return _Layers(_objects(path)).hidden()
+
+
+def own_unit(path: Path) -> str:
+    """Return in which unit of its own a page of a file is, as a number of points; nothing where all are in points."""
+    units = [match[1] for body in _objects(path).values() for match in _UNIT.finditer(body)]
+    return next((unit.decode("ascii") for unit in units if float(unit) != 1), "")
+
+
+def _objects(path: Path) -> dict[int, bytes]:
+    """Return the objects of a file by their numbers, the last of each, also those packed in others."""
+    found: dict[int, bytes] = {}
+    for match in _OBJECT.finditer(path.read_bytes() if path.stat().st_size <= MOST else b""):
+        found[int(match[1])] = match[2]
+        if b"/ObjStm" in match[2]:
+            found.update(_within(match[2]))
+    return found
 
 
 class _Layers:
-    def __init__(self, data: bytes) -> None:
-        self._objects: dict[int, bytes] = {}
-        for match in _OBJECT.finditer(data):
-            body = match[2]
-            self._objects[int(match[1])] = body
-            if b"/ObjStm" in body:
-                self._objects.update(_within(body))
+    def __init__(self, objects: dict[int, bytes]) -> None:
+        self._objects = objects
 
     def hidden(self) -> frozenset[str]:
         groups = [number for number, body in self._objects.items() if re.search(rb"/Type\s*/OCG\b", body)]
@@ -111,4 +117,4 @@ def _from_hex(said: bytes) -> bytes:
     return bytes.fromhex((digits + b"0" * (len(digits) % 2)).decode("ascii"))
 
 
-__all__ = ["hidden_layers"]
+__all__ = ["hidden_layers", "own_unit"]

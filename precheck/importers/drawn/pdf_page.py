@@ -230,7 +230,8 @@ def _matrix(pdf: Any, one: Any) -> Matrix:
 
 def _upright(page: Any) -> Matrix:
     """Return what turns the file's own page into the one that is seen, whose lower left corner is the origin."""
-    left, bottom, right, top = page.get_cropbox()
+    x1, y1, x2, y2 = page.get_cropbox()
+    (left, right), (bottom, top) = sorted((x1, x2)), sorted((y1, y2))
     turns = {
         0: Matrix(1, 0, 0, 1, -left, -bottom),
         90: Matrix(0, -1, 1, 0, -bottom, right),

@@ -24,11 +24,13 @@ LOOKED_AT = 400  # strokes of a layer by which it is told whether they fill anyt
 BESIDE = 1.2  # line widths between the middles of strokes whose ink meets
 DENSE = 0.4  # of those looked at
 CHAMFER = 1.0  # line widths of a side across a corner
+THICK_PEN = 2.5  # points from which a stroke is as thick as a wall, whose faces are the edges of its ink
+LONG_PEN = 1.5  # of its width that a stroke is long which stands for a wall
 FLAT = 0.3  # line widths by which an outline is drawn straighter
 
 
 def solids_united(lines: list[DrawnLine], widths: dict[str, float]) -> list[DrawnLine]:
-    """Return lines with the strokes that fill a solid replaced by its outline, on a layer of its own.
+    """Return lines with the strokes that fill a solid, and those as thick as a wall, replaced by outlines on layers of their own.
 
     `widths` are those of strokes in points, by layer.
     """
@@ -38,8 +40,22 @@ def solids_united(lines: list[DrawnLine], widths: dict[str, float]) -> list[Draw
     found: list[DrawnLine] = []
     for layer, strokes in by_layer.items():
         width = widths.get(layer, 0.0)
-        found += _united(strokes, width, layer) if width and MANY < len(strokes) <= MOST else strokes
+        if width >= THICK_PEN and len(strokes) <= MANY:
+            found += _inked(strokes, width, layer)
+        else:
+            found += _united(strokes, width, layer) if width and MANY < len(strokes) <= MOST else strokes
     return found
+
+
+def _inked(strokes: list[DrawnLine], width: float, layer: str) -> list[DrawnLine]:
+    """Return the outline of the ink of strokes that are long beside their width, and the others as they are."""
+    drawn = [one for one in strokes if long((one.start, one.end)) >= LONG_PEN * width]
+    if not drawn:
+        return strokes
+    runs = shapely.line_merge(shapely.multilinestrings([[one.start, one.end] for one in drawn]))
+    ink = shapely.union_all(shapely.buffer(shapely.get_parts(runs), width / 2, cap_style="flat", join_style="mitre"))
+    left = [one for one in strokes if long((one.start, one.end)) < LONG_PEN * width]
+    return [*left, *_outlines(list(shapely.get_parts(ink)), layer, width / 8)]
 
 
 def _united(strokes: list[DrawnLine], width: float, layer: str) -> list[DrawnLine]:
