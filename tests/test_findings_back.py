@@ -226,7 +226,8 @@ def test_a_drawing_comes_back_with_the_numbers_of_the_findings_on_their_rooms(tm
     (listed,) = [e for e in ours if e.dxftype() == "MTEXT"]
     assert numbers
     assert all(f"{number.dxf.text}. " in listed.plain_text() for number in numbers)
-    assert all(-10 < number.dxf.align_point.y < 110 for number in numbers)
+    assert all(0 < number.dxf.align_point.y < 45 for number in numbers)  # below the names, and in their rooms
+    assert {round(number.dxf.height, 1) for number in numbers} == {4.2}  # inches: a sixtieth of the plan
     assert "final say" in listed.plain_text()
     assert renderer("dxf")([found]) == marked.read_bytes()
 
