@@ -67,6 +67,7 @@ SILENT = {
     ("framing.cantilever", "members.overhang"): "a member runs past its support where that is drawn",
     ("framing.hold-down", "members.overhang"): "likewise",
     ("framing.span-agrees", "members.span"): "one of two spans is left, so that none conflicts",
+    ("framing.span-agrees", "members.spans"): "the line is left, which is the span then",
     ("glazing.beside-door", "doors.unit size"): "where the door ends is not drawn, and what is stated of the glass is left",
     ("light-and-air.areas-agree", "windows.glazed area"): "without it no area is left that is too large for the unit",
     ("light-and-air.areas-agree", "windows.openable area"): "likewise",
