@@ -26,7 +26,7 @@ STATED_ALONE = {
     ("flood.hazard", "flood hazard area"): "the plan says whether the lot is in such an area",
     ("foundations.bar-cover", "cast against"): "the cover of the case is enough for either",
     ("framing.post-strength", "across"): "the post of the case fails either way",
-    ("framing.strength", "sound"): "what a joist that is not sound may carry is for a person",
+    ("framing.strength", "sound"): "the sister of the case carries all of it alone",
     ("package.phase", "phase"): "each part is marked, whatever it is",
     ("package.room-use", "use"): "each room has its name, whatever it is",
     ("rooms.habitable-attic", "level"): "the count of stories is for the official either way",
