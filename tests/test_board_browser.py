@@ -103,6 +103,12 @@ def opened(chromium: Any, served: Served, width: int = 1280, **more: Any) -> Any
     return page
 
 
+def at_rest(page: Any) -> Any:
+    """Wait until the page has done what it was at; return it."""
+    page.locator('html[data-working="0"]').wait_for(state="attached")
+    return page
+
+
 def with_sketch(served: Served, text: str = SKETCH) -> None:
     served.board.file.path.write_text(text, encoding="utf-8")
 
@@ -185,11 +191,11 @@ def test_keys_alone_choose_a_part_move_it_and_take_it_back(chromium: Any, served
     part.press("Enter")
     page.locator("#part h2").get_by_text("window W1").wait_for()
     assert page.evaluate("document.activeElement.closest('#part') !== null")
-    page.locator('#plan [data-part="W1"]').focus()
+    at_rest(page).locator('#plan [data-part="W1"]').focus()
     page.keyboard.press("Shift+ArrowRight")
     page.locator("#undo:not([disabled])").wait_for()
     assert "distance: 5'-4 1/2\"" in served.board.file.path.read_text(encoding="utf-8")
-    page.locator('#plan [data-part="W1"]').focus()
+    at_rest(page).locator('#plan [data-part="W1"]').focus()
     page.keyboard.press("Control+z")
     page.locator("#undo[disabled]").wait_for()
     assert served.board.file.path.read_text(encoding="utf-8") == SKETCH

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from test_board_browser import axe, chromium, desk, opened, pytestmark, served, violations, with_sketch
+from test_board_browser import at_rest, axe, chromium, desk, opened, pytestmark, served, violations, with_sketch
 from test_board_keys import Keys
 from test_board_sections import HOUSE as TWO_STORIES
 from test_board_shapes import HOUSE as L_SHAPED
@@ -46,14 +46,14 @@ def pulled(page: Any, start: tuple[float, float], by: tuple[float, float]) -> No
         page.mouse.move(start[0] + by[0] * share, start[1] + by[1] * share)
     page.mouse.up()
     wait_for_change(page, was)
-    page.wait_for_timeout(500)  # until what came of it is drawn
+    at_rest(page)
 
 
 def test_a_stair_drawn_by_hand_goes_up_toward_where_the_hand_went(chromium: Any, served: Served) -> None:
     with_sketch(served, TWO_STORIES.split("stairs:")[0])
     page = opened(chromium, served, 1400)
     page.locator('[data-tool="stair"]').click()
-    page.wait_for_timeout(500)
+    at_rest(page)
     x, y = on_plan(page, "suite", 0.1, 0.1)
     page.mouse.move(x, y)
     page.mouse.down()
@@ -76,7 +76,7 @@ def test_by_keys_alone_a_post_is_put_on_a_wall_and_moved_along_it(chromium: Any,
     page = opened(chromium, served, 1400)
     page.locator("#plan [data-part]").first.wait_for()
     keys = Keys(page)
-    page.locator('#plan [data-part="hall"]').focus()
+    at_rest(page).locator('#plan [data-part="hall"]').focus()
     keys.press("o")
     keys.into("In", "suite", "#part")
     keys.into("Where", "on its east wall", "#part")
@@ -84,13 +84,41 @@ def test_by_keys_alone_a_post_is_put_on_a_wall_and_moved_along_it(chromium: Any,
     keys.enter()
     (post,) = project(served).members
     assert (post.role, post.on.side, str(post.on.distance)) == ("post", "east", "7 ft")
-    page.locator('#plan [data-part="P1"]').focus()
+    at_rest(page).locator('#plan [data-part="P1"]').focus()
     keys.press("Enter")
     was = saved(page)
-    page.locator('#plan [data-part="P1"]').focus()
+    at_rest(page).locator('#plan [data-part="P1"]').focus()
     keys.press("Shift+ArrowUp")
     wait_for_change(page, was)
     assert str(project(served).members[0].on.distance) == "6 ft"  # from the corner that is the nearer one now
+
+
+def test_by_keys_alone_an_opening_is_put_over_a_stair_moved_and_taken_back(chromium: Any, served: Served) -> None:
+    placed = "rectangle: {at: [12 ft, 1 ft], width: 3 ft, depth: 130 in}, climbs: up the page"
+    with_sketch(served, TWO_STORIES.replace("width: 3 ft, risers", f"width: 3 ft, {placed}, risers"))
+    page = opened(chromium, served, 1400)
+    page.locator("#plan [data-part]").first.wait_for()
+    keys = Keys(page)
+    page.locator('#plan [data-part="suite"]').focus()
+    keys.press("PageUp")
+    at_rest(page).locator('#plan [data-part="loft"]').focus()
+    keys.press("c")
+    keys.into("Which way the joists run", "east", "#part")
+    keys.tab_to("Put it on the plan", "#part")
+    keys.enter()
+    (hole,) = project(served).framed_openings
+    assert (hole.space, hole.stair, hole.joists_run) == ("loft", "ST1", "along the page")
+    drawn = at_rest(page).locator(f'#plan [data-part="{hole.id}"]')
+    assert drawn.locator(".cut-out").count() == 2, "dashed, and with a cross"
+    was, before = saved(page), str(hole.rectangle.at[0])
+    drawn.focus()
+    keys.press("Shift+ArrowRight")
+    wait_for_change(page, was)
+    assert str(project(served).framed_openings[0].rectangle.at[0]) != before
+    at_rest(page).locator("#plan [data-part]").first.focus()
+    keys.press("Control+z")
+    at_rest(page)
+    assert str(project(served).framed_openings[0].rectangle.at[0]) == before
 
 
 def test_a_height_is_typed_in_the_section_by_keys_alone_and_its_finding_goes(chromium: Any, served: Served) -> None:
@@ -98,9 +126,9 @@ def test_a_height_is_typed_in_the_section_by_keys_alone_and_its_finding_goes(chr
     page = opened(chromium, served, 1400)
     keys = Keys(page)
     page.locator("#plan [data-part]").first.wait_for()
-    page.locator("#cut").focus()
+    at_rest(page).locator("#cut").focus()
     keys.press("Enter")
-    page.get_by_label("Through").focus()
+    at_rest(page).get_by_label("Through").focus()
     page.keyboard.type("stair ST1")
     height = page.locator('#section g[data-height="headroom"]')
     height.wait_for()

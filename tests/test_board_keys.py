@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from test_board_browser import BY_HAND, chromium, desk, opened, outcomes, pytestmark, served
+from test_board_browser import BY_HAND, at_rest, chromium, desk, opened, outcomes, pytestmark, served
 
 from precheck.board.server import Served
 from precheck.runs.desk import Desk
@@ -24,7 +24,8 @@ class Keys:
         self.pressed = 0
 
     def press(self, key: str) -> None:
-        """Press a key, or keys together."""
+        """Press a key, or keys together, once the page is as it will stay."""
+        at_rest(self.page)
         self.page.keyboard.press(key)
         self.pressed += 1
 

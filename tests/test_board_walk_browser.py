@@ -47,7 +47,7 @@ class Person:
         self.page = page
         self.entries, self.words, self.waited = 0, 0, 0.0
         self._read: set[str] = set()
-        self._settle(0)
+        self.settle(0)
 
     @property
     def minutes(self) -> float:
@@ -62,23 +62,24 @@ class Person:
     def press(self, name: str, within: str = "body") -> None:
         """Press a button, or tick a box, by its name."""
         self.page.locator(within).get_by_role("button", name=name, exact=True).first.click()
-        self._settle()
+        self.settle()
 
     def tick(self, name: str, on: bool = True) -> None:
         """Tick a box, or untick it."""
         self.page.get_by_label(name, exact=True).set_checked(on)
-        self._settle()
+        self.settle()
 
     def type(self, name: str, text: str, within: str = "#part", *, last: bool = False) -> None:
-        """Type into a field, and press Enter with the last; where it was short for something it is shown in full first."""
+        """Type into a field, read what it is short for, and press Enter with the last."""
         field = self._field(name, within)
         field.fill(text)
         if last:
+            self.settle(0)
             field.press("Enter")
-        self._settle()
+        self.settle()
         if self.page.locator(".refused", has_text="Press Enter").count():
             field.press("Enter")
-            self._settle()
+            self.settle()
 
     def choose(self, name: str, what: str, within: str = "#part") -> None:
         """Choose in a field."""
@@ -86,26 +87,27 @@ class Person:
         field.focus()
         field.select_option(what)
         field.press("Enter")
-        self._settle()
+        self.settle()
 
     def open_item(self, text: str) -> Any:
         """Open what is to do by what it says."""
         found = self.page.locator("#todo details[data-item]", has_text=text).first
         found.locator("summary").first.click()
-        self._settle()
+        self.settle()
         return found
 
     def click_wall(self, room: str, across: float, up: float) -> None:
         """Click a wall of a room, at shares of its width and height from its lower left corner."""
         box = self.page.locator(f'#plan [data-part="{room}"] .room').bounding_box()
         self.page.mouse.click(box["x"] + box["width"] * across, box["y"] + box["height"] * (1 - up))
-        self._settle()
+        self.settle()
 
     def _field(self, name: str, within: str) -> Any:
         called = self.page.locator(f"{within} label").filter(has=self.page.locator(f'span:text-is("{name}")'))
         return called.locator("input, select").first
 
-    def _settle(self, entries: int = 1) -> None:
+    def settle(self, entries: int = 1) -> None:
+        """Wait until the page is as it will stay, and read what is new on it."""
         self.entries += entries
         began = time.monotonic()
         self.page.evaluate(STEADY)

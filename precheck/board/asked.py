@@ -8,7 +8,7 @@ from pydantic import Field, TypeAdapter
 
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
-from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
+from precheck.board.asked_of_tray import MoveBy, Put, PutHole, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage, Id, Inches, Phase, Text, WallNumber
 from precheck.board.later import TO_FIND_OUT, Whose
 from precheck.project.space import Drawn, ToDraw
@@ -202,6 +202,7 @@ Request = (
     | Slide
     | Put
     | PutStair
+    | PutHole
     | PutMember
     | SetPlace
     | MoveBy

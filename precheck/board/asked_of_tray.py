@@ -36,6 +36,19 @@ class PutStair(AskedByPage):
     part: Id = ""
 
 
+class PutHole(Spot):
+    """Put an opening through the floor, ceiling or roof of a room: its size as typed, or that of the stair that comes up there."""
+
+    do: Literal["hole"]
+    room: Id
+    through: Literal["floor", "ceiling", "roof"]
+    size: Text = ""
+    stair: Id = ""
+    joists: Literal["", "along the page", "up the page"] = ""
+    phase: Phase = "new"
+    part: Id = ""
+
+
 class PutMember(Spot):
     """Put a post at a point or on a wall; or a beam or header between two points, along a wall, or over an opening."""
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from precheck.board import begin, sections
-from precheck.board.alike import asked_alike, needs_alike
+from precheck.board.alike import asked_alike, with_those_alike
 from precheck.board.asked import AnswerLetter, Begin, LeaveForLater, LeaveTheRest, TakeLetter, UndoOrRedo
 from precheck.board.asking import AskedByPage
 from precheck.board.changes_asked import changes_asked
@@ -114,7 +114,7 @@ class HouseBoard:
         if item is None or self.review is None:
             return {"asks": []}
         asks = [
-            {**ask_of(self.questions, item, number, need), "alike": asked_alike(self.questions, self.items, need)}
+            ask_of(self.questions, item, number, need) | asked_alike(self.questions, self.items, need)
             for number, need in enumerate(needs_of(item))
         ]
         return {
@@ -199,13 +199,7 @@ class HouseBoard:
         meant = needs if asked.need is None else needs[asked.need : asked.need + 1]
         if not meant:
             return SETTLED
-        same = [
-            one
-            for need in meant
-            for part, one in needs_alike(self.questions, self.items, need)
-            if part.id in asked.also
-        ]
-        told = list(map(str, [*meant, *same]))
+        told = list(dict.fromkeys(map(str, with_those_alike(self.questions, self.items, meant, asked.also))))
         if asked.left:
             left = self.later.left  # once, for it is read from its file
             self.later.leave([need for need in told if need not in left], asked.to)

@@ -31,6 +31,7 @@ FIRST = ("name", "use", "was", "phase", "story", "operation", "unit size", "sill
 """The values of a part that are shown whether they are given or not, in this order, where it has them."""
 HIDDEN = ("id", "drawn from")
 TOOLS = (
+    (r"\bframed opening\b|^framing of the opening\b", "hole"),
     (r"\bexhaust fan\b", "exhaust"),
     (r"\bwindows?\b", "window"),
     (r"\bdoor or stair\b|\bdoor\b", "door"),
@@ -45,8 +46,12 @@ TOOLS = (
 NOT_DRAWN_SO = (
     "overhead door",
     "at doors",
+    "flashing",
     "u-factor",
 )  # in a need that names a part and asks for something else of it
+SHEETS = ("site plan", "floor plan", "existing floor plan", "foundation plan", "framing plan", "elevations", "section",
+          "cover sheet")  # fmt: skip
+"""What sheets show, as an office calls them: who draws names them, after everything else."""
 _OF_JOB = ("address", "scope", "work", "applied on", "jurisdiction", "code edition")
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from precheck.board.forms import key_of, needs_of
+from precheck.board.forms import SHEETS, key_of, needs_of
 from precheck.board.later import DRAFTERS, Whose
 from precheck.board.todo import THE_JOB, label_of, without_marks
 from precheck.checks.outcome import capital
@@ -17,8 +17,6 @@ from precheck.reports.groups import Group
 from precheck.reports.worklist import Item
 
 Data = dict[str, Any]
-SHEETS = ("site plan", "floor plan", "existing floor plan", "foundation plan", "framing plan", "elevations", "section",
-          "cover sheet")  # fmt: skip
 SAID = ("whether ", "how ", "what ", "that ", "which ", "where ")
 YES_OR_NO = " (yes or no)"
 WITH_ARTICLE = ("a ", "an ", "its ", "the ", "no ")
@@ -58,7 +56,7 @@ def _to_draw(plan: Data) -> Data:
 def _to_answer(items: Iterable[Item], later: Mapping[str, Whose]) -> Data:
     """Return the question that most findings wait for, of those that one can answer on the page."""
     asked = [item for item in items if item.group is Group.ADD]
-    best = max(asked, key=lambda item: _settles(item, later), default=None)
+    best = max(asked, key=lambda item: (not _only_sheets(item, later), _settles(item, later)), default=None)
     if best is None or not _settles(best, later):
         left = [item for item in items if item.group is Group.FIX]
         if left:
@@ -113,6 +111,11 @@ def _told(want: str, key: str, item: Item) -> str:
 
 def _keys(part: Part) -> set[str]:
     return {field.key for field in fields_of(type(part)).values()}
+
+
+def _only_sheets(item: Item, later: Mapping[str, Whose]) -> bool:
+    """Return whether all that is open of an item is which sheet shows something, or nothing is: asked last of all."""
+    return all(plain_key(need.key) in SHEETS for need in needs_of(item) if str(need) not in later)
 
 
 def _settles(item: Item, later: Mapping[str, Whose]) -> int:

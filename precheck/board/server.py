@@ -20,6 +20,7 @@ from precheck.board.page_files import page_files, page_routes
 from precheck.board.presence import Presence
 from precheck.board.serving import LOCAL, Serving, listening
 from precheck.board.share import EXPOSED, Shared
+from precheck.board.typed import read_as
 from precheck.board.underlay_routes import BODIES, UNKNOWN, PictureAnswers
 from precheck.board.worker import Worker
 from precheck.files.source import Unusable
@@ -70,7 +71,14 @@ def _looked_up(board: HouseBoard, worker: Worker) -> list[Route]:
         Route("/section", by(board.section, "part")),
         Route("/asks", by(board.asks, "item")),
         Route("/letter", by(lambda _: board.town_letter(), "")),
+        Route("/read", _read),
     ]
+
+
+async def _read(request: Request) -> Response:
+    """Answer how what stands in a box would be read; nothing of the board is looked at for it."""
+    asked = request.query_params
+    return as_json({"meant": read_as(asked.get("as", ""), asked.get("text", ""))})
 
 
 def _number(text: str) -> int | None:

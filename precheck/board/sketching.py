@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from precheck.board import levels, members, rooms, sections, shapes, tray
+from precheck.board import holes, levels, members, rooms, sections, shapes, tray
 from precheck.board.asked import AddOpening, AddRoom, SetRectangle, Slide
 from precheck.board.asked_of_sections import ShapeCeiling, TypeHeight
 from precheck.board.asked_of_shapes import AddStory, Divide, Jog, JoinRooms, MoveWall
-from precheck.board.asked_of_tray import MoveBy, Put, PutMember, PutStair, SetPlace
+from precheck.board.asked_of_tray import MoveBy, Put, PutHole, PutMember, PutStair, SetPlace
 from precheck.board.asking import AskedByPage
 from precheck.board.changing import GONE, Change, Changes, added, path_of, plain_id
 from precheck.board.shapes import kept_before, things_moved
@@ -238,6 +238,7 @@ _WAYS: dict[type[AskedByPage], Callable[[House, Any], Changes]] = {
     Slide: _slide,
     Put: tray.put,
     PutStair: tray.stair,
+    PutHole: holes.hole,
     PutMember: members.member,
     SetPlace: tray.placed,
     MoveBy: _moved,

@@ -39,7 +39,7 @@ def put(house: House, asked: Put) -> Changes:
     values = {"id": free_id(house.project, LETTERS[asked.section]), "phase": asked.phase, "space": room.id}
     if asked.section == "fixtures":
         size = room_size(asked.size) if asked.size.strip() else FIXTURE.get(asked.what, (24, 24))
-        values |= {"what": asked.what, "rectangle": rectangle(_around(spotted(house, room, asked, size), size))}
+        values |= {"what": asked.what, "rectangle": rectangle(around(spotted(house, room, asked, size), size))}
         return Changes([added(house.project, asked.section, values)], f"{asked.what} in {room.name or room.id}")
     found = spotted(house, room, asked)
     if asked.section in IN_WALLS:
@@ -52,7 +52,8 @@ def put(house: House, asked: Put) -> Changes:
     )
 
 
-def _around(found: Spotted, size: tuple[float, float]) -> Footprint:
+def around(found: Spotted, size: tuple[float, float]) -> Footprint:
+    """Return the box of a size, in inches, with its middle where something was spotted."""
     (x, y), (width, depth) = found.middle, size
     return Footprint(x - width / 2, y - depth / 2, width, depth)
 
@@ -97,7 +98,7 @@ def _stair_box(house: House, lower: Space, asked: PutStair, size: tuple[float, f
     typed = SetPlace(
         do="place", part="stair", from_west=asked.from_west or "0 in", from_south=asked.from_south or "0 in"
     )
-    return _around(spotted(house, lower, typed, size), size)
+    return around(spotted(house, lower, typed, size), size)
 
 
 def placed(house: House, asked: SetPlace) -> Changes:
@@ -106,7 +107,7 @@ def placed(house: House, asked: SetPlace) -> Changes:
     if part is None:
         raise ValueError(f"there is no part `{asked.part}`")
     room = room_called(house, asked.room or _room_of(part, house))
-    path, box = path_of(house.project, part), _box_of(part)
+    path, box = path_of(house.project, part), box_of_part(part)
     size = (box.width, box.depth) if box is not None else (0.0, 0.0)
     found = spotted(house, room, asked, size)
     changes = _written(path, part, found)
@@ -117,9 +118,9 @@ def placed(house: House, asked: SetPlace) -> Changes:
 
 def _written(path: Steps, part: Part, found: Spotted) -> list[Change]:
     """Return the changes that give `part` a place, in the way in which its kind can hold it."""
-    box = _box_of(part)
+    box = box_of_part(part)
     if box is not None:
-        return [Change((*path, "rectangle"), rectangle(_around(found, (box.width, box.depth))))]
+        return [Change((*path, "rectangle"), rectangle(around(found, (box.width, box.depth))))]
     if not hasattr(part, "at"):
         raise ValueError(f"{part.label} has no place that can be set here; change it in the file")
     if found.on and hasattr(part, "on"):
@@ -165,14 +166,15 @@ def _holds(house: House, room: Space, at: Point) -> bool:
 
 def middle_of(part: Part) -> Point | None:
     """Return the middle of what is drawn at a point or as a rectangle, in inches; None for what is not."""
-    box = _box_of(part)
+    box = box_of_part(part)
     if box is not None:
         return box.x + box.width / 2, box.y + box.depth / 2
     at = getattr(part, "at", part.absent("at"))
     return None if is_missing(at) else (inches(at[0]), inches(at[1]))
 
 
-def _box_of(part: Part) -> Footprint | None:
+def box_of_part(part: Part) -> Footprint | None:
+    """Return the rectangle of a part in inches; None where it has none."""
     box = getattr(part, "rectangle", part.absent("rectangle"))
     return None if is_missing(box) else Footprint(*(inches(one) for one in (*box.at, box.width, box.depth)))
 

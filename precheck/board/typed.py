@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from contextlib import suppress
 
+from precheck.files import spelling
 from precheck.files.missing import is_missing
 from precheck.project import Opening, Part
 from precheck.questions.question import Question
-from precheck.questions.typed import HEIGHT, OPENING, ROOM, Likely, lengths_typed, sizes_typed
+from precheck.questions.typed import DISTANCE, HEIGHT, OPENING, ROOM, Likely, lengths_typed, sizes_typed
 from precheck.reports.drawings.svg import inches
 from precheck.units import Length, NotationError
 
 A_LENGTH, A_SIZE = f"{Length.a()} with its unit", "width x height"
+
+AN_OPENING, A_ROOM = "opening size", "room size"
+LENGTHS = {"distance": DISTANCE, "height": HEIGHT, "wall": ROOM}
+BOXES = (AN_OPENING, A_ROOM, *LENGTHS)
 
 
 class MeantError(ValueError):
@@ -40,10 +45,12 @@ def room_size(text: str) -> tuple[float, float]:
 def opening_size(text: str, there: Part | None) -> tuple[str, str, float]:
     """Return size and operation of an opening as the file writes them, empty where not typed, and its width in inches."""
     if text.strip():
-        called = sizes_typed(text, OPENING)
-        operation = called[0].operation if len(called) == 1 else ""
-        width, _ = _pair(text, OPENING)
-        return text.strip(), operation, width
+        bare, operation = spelling.call_out(text) or (text.strip(), "")
+        try:
+            width, _ = _pair(bare, OPENING)
+        except MeantError as error:  # which way it opens stays in what is shown
+            raise MeantError(text, tuple(f"{one}{text.strip()[len(bare) :]}" for one in error.meant)) from None
+        return bare.strip(), operation, width
     if isinstance(there, Opening) and not is_missing(there.unit_size):
         return "", "", inches(there.unit_size.width)
     raise ValueError("type its size, such as 3'-0\" x 6'-8\" or 3068")
@@ -56,6 +63,25 @@ def in_full(question: Question, value: str) -> str:
     elif question.form == A_LENGTH:
         length_in_inches(value, HEIGHT)
     return value
+
+
+def read_as(what: str, text: str) -> list[str]:
+    """Return the ways to read what stands in a box of the page, in full; none where it is in full, or no size at all.
+
+    `what` is what the box is for, one of `BOXES`.
+    """
+    try:
+        if what == AN_OPENING:
+            opening_size(text, None)
+        elif what == A_ROOM:
+            room_size(text)
+        elif what in LENGTHS:
+            length_in_inches(text, LENGTHS[what])
+    except MeantError as error:
+        return list(error.meant)
+    except ValueError:
+        return []  # told when it is entered
+    return []
 
 
 def _pair(text: str, likely: Likely) -> tuple[float, float]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 
-from precheck.board.alike import needs_alike
+from precheck.board.alike import OF_A_WALL, is_one_answer, needs_alike
 from precheck.board.asked import GiveAnswer, MakeAgree, RuleOut, SayDrawn, SetValue, TakeOut
 from precheck.board.changing import GONE, Change, Changes, path_of
 from precheck.board.forms import needs_of
@@ -52,15 +53,39 @@ def answered(questions: Questions, item: Item, asked: GiveAnswer, items: Collect
     question = questions.question(need)
     if question is None:
         return _by_example(questions, need, asked.values)
+    same = [question, *_alike(questions, items, need, asked.also)]
     if not question.fields:
-        same = [question, *_alike(questions, items, need, asked.also)]
         return Changes([_answer(one, asked.value.strip()) for one in same], told(need))
-    return Changes([Change(question.path, _record(questions.project, question, asked.values))], told(need))
+    if asked.also and not is_one_answer(question):
+        raise ValueError(f"{told(need)}: say it of each by itself, for it is not the same place")
+    meant = [_of_one_wall(same)] if need.key == OF_A_WALL else same
+    return Changes(list(_records(questions.project, meant, asked.values)), told(need))
+
+
+def _of_one_wall(same: list[Question]) -> Question:
+    """Return the question for the one record that is about all of them: a wall line with the openings in it."""
+    first = same[0]
+    known = [(key, [dict(one.known)[key] for one in same]) for key, _ in first.known]
+    listed = [
+        (key, f"[{', '.join(one.strip('[]') for one in values)}]") for key, values in known if values[0].startswith("[")
+    ]
+    return replace(first, known=tuple({**dict(first.known), **dict(listed)}.items()))
+
+
+def _records(project: Project, same: Collection[Question], values: dict[str, str]) -> Iterator[Change]:
+    """Yield the new records that the values make, one for each question, each at a place and under an id of its own."""
+    last: dict[tuple[str | int, ...], int] = {}
+    taken: set[str] = set()
+    for question in same:
+        *where, number = question.path
+        at = (*where,)
+        last[at] = last[at] + 1 if at in last else int(number)
+        yield Change((*at, last[at]), _record(project, question, values, taken))
 
 
 def _alike(questions: Questions, items: Collection[Item], need: Need, also: Collection[str]) -> Iterator[Question]:
-    """Yield what is asked in the same words of the parts named in `also`. Raises ValueError where it is not asked of one."""
-    waiting = {part.id: other for part, other in needs_alike(questions, items, need)}
+    """Yield what is asked in the same words of what `also` names. Raises ValueError where it is not asked of one."""
+    waiting = {one.id: one.need for one in needs_alike(questions, items, need)}
     for ident in also:
         question = questions.question(waiting[ident]) if ident in waiting else None
         if question is None:
@@ -109,12 +134,16 @@ def _answer(question: Question, value: str) -> Change:
     return question.answered(in_full(question, value))
 
 
-def _record(project: Project, question: Question, values: dict[str, str]) -> str:
-    """Return the new record that the values make; it gets its id here, for nobody needs to think of one."""
-    given = [f"{key}: {value}" for key, value in question.known]
+def _record(project: Project, question: Question, values: dict[str, str], taken: set[str]) -> str:
+    """Return the new record that the values make; it gets its id here, none of those `taken`, which it joins."""
+    given = [f"{key}: {value}" for key, value in question.known if key != "id"]
+    named = dict(question.known).get("id", "")
+    if named or any(field.label == "id" for field in question.fields):
+        ident = free_id(project, named.rstrip("0123456789") or _letters(question), taken)
+        taken.add(ident)
+        given.insert(0, f"id: {ident}")
     for field in question.fields:
         if field.label == "id":
-            given.insert(0, f"id: {free_id(project, _letters(question))}")
             continue
         value = values.get(field.label, "").strip()
         if not value and field.required:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import NamedTuple
 
 from precheck.files.record import Record
@@ -134,9 +134,10 @@ def addition_for(kind: str, key: str) -> tuple[Addition, tuple[str, ...]] | None
     return None
 
 
-def free_id(project: Project, letters: str) -> str:
-    """Return the first id of `letters` and a number that no part has."""
-    return next(name for n in range(1, len(project.by_id) + 2) if (name := f"{letters}{n}") not in project.by_id)
+def free_id(project: Project, letters: str, taken: Collection[str] = ()) -> str:
+    """Return the first id of `letters` and a number that no part has, and that is none of those `taken`."""
+    known = {*project.by_id, *taken}
+    return next(name for n in range(1, len(known) + 2) if (name := f"{letters}{n}") not in known)
 
 
 class Choice(NamedTuple):

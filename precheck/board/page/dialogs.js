@@ -5,7 +5,7 @@ import { by, make } from "./make.js";
 const KEYS = [
   ["Tab, Shift-Tab", "the next part, the one before"], ["Enter", "the values of the part; takes what is typed"], ["Escape", "gives up"],
   ["Arrows", "move what is chosen 1 in; with Shift 1 ft, with Alt 1/4 in"], ["1 to 9", "begin a typed size of what is chosen"],
-  ["R D W F A L P", "room, door, window, fixture, alarm, light, receptacle"], ["G S O B", "vehicle door, stair, post, beam or header"],
+  ["R D W F A L P", "room, door, window, fixture, alarm, light, receptacle"], ["G S C O B", "vehicle door, stair, opening through a floor, post, beam or header"],
   ["H X E", "appliance, fan, panel"], ["T", "a plan to trace over"], ["V", "select"], ["Delete", "takes out"],
   ["N, Shift-N", "the next thing to do, the one before"], ["/", "find a part"], ["Page Up, Page Down", "the story above, below"],
   ["F6", "the next region of the page"], ["Ctrl-Z, Ctrl-Shift-Z", "undo, redo"], ["+ - 0", "zoom in, out, all of the plan"], ["?", "this list"],

@@ -1,7 +1,9 @@
 // What is being put on the plan, as a form: everything that a hand can draw can be typed here.
 
 import { answerTo, feet, make } from "./make.js";
+import { reads } from "./reading.js";
 import { named, select } from "./spot.js";
+import { hole } from "./hole.js";
 import { member, stair, thing } from "./tray.js";
 import { wallsNamed } from "./walls.js";
 
@@ -12,7 +14,7 @@ const WINDOWS = ["casement", "double hung", "single hung", "slider", "awning", "
 const phase = () => document.querySelector("[name=phase]:checked").value;
 
 export function drafting(node, page, hooks) {
-  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, post: member, beam: member, story }[page.draft.what] ?? thing;
+  const shown = { room, door: opening, "vehicle door": opening, window: opening, stair, hole, post: member, beam: member, story }[page.draft.what] ?? thing;
   node.replaceChildren(...shown(page, hooks));
   node.querySelector("[data-first]")?.focus();
 }
@@ -34,7 +36,7 @@ function form(page, title, inputs, lines, send, button = "Put it on the plan") {
 
 function room(page, hooks) {
   const { draft } = page;
-  const size = typed(draft.size, "11'-4\" x 14'-0\"", { "data-first": true });
+  const size = reads(typed(draft.size, "11'-4\" x 14'-0\"", { "data-first": true }), "room size");
   const name = typed("", "Bedroom 2");
   const use = select(["", ...USES]);
   const was = select(["", ...USES]);
@@ -82,11 +84,11 @@ function opening(page, hooks) {
   corners();
   const near = clicked && draft.along > draft.length / 2;
   corner.value = near ? 1 : 0;
-  const size = typed("", vehicle ? "16'-0\" x 7'-0\"" : kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", { "data-first": clicked });
-  const distance = typed(clicked ? `${Math.round(near ? draft.length - draft.along : draft.along)} in` : "", "2'-6\"");
+  const size = reads(typed("", vehicle ? "16'-0\" x 7'-0\"" : kind === "door" ? "3'-0\" x 6'-8\"" : "3'-0\" x 4'-0\"", { "data-first": clicked }), "opening size");
+  const distance = reads(typed(clicked ? `${Math.round(near ? draft.length - draft.along : draft.along)} in` : "", "2'-6\""), "distance");
   const operation = select(["", ...(kind === "door" ? DOORS : WINDOWS)]);
   if (vehicle) operation.value = "vehicle";
-  const sill = kind === "window" && !part ? typed("", "3'-0\"") : null;
+  const sill = kind === "window" && !part ? reads(typed("", "3'-0\""), "height") : null;
   const others = part ? [] : page.state.plan.openings.filter((one) => one.kind === kind);
   const like = others.length ? select([["", "none"], ...others.map((one) => [one.id, page.state.parts[one.id].label])]) : null;
   return form(page, title, [size, distance, ...(sill ? [sill] : [])], [...(like ? [named("Same size and make as", like)] : []), named("Size: width x height", size), make("span", { class: "two" }, named("In", where), named("In which wall", wall)),
@@ -101,7 +103,7 @@ function opening(page, hooks) {
 /** A story: its level, and how high its floor is, so that what lies over what is known. */
 function story(page, hooks) {
   const level = select([["upper", "upper floor"], ["basement", "basement"], ["attic", "attic"], ["ground", "ground floor"]], { "data-first": true });
-  const elevation = typed("", "9'-1\"");
+  const elevation = reads(typed("", "9'-1\""), "distance");
   const bare = page.state.plan.stories.every((one) => !one.id) && page.state.plan.rooms.length;
   const on = select([["ground", "ground floor"], ["upper", "upper floor"], ["basement", "basement"], ["attic", "attic"]]);
   return form(page, "A story", [elevation], [named("Which", level), named("Its finished floor above the ground floor, if known; below it with a minus", elevation),

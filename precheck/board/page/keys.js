@@ -4,7 +4,7 @@ import { by } from "./make.js";
 import { find, listOfKeys } from "./dialogs.js";
 
 const TOOL = { v: "select", r: "room", d: "door", w: "window", a: "alarm", l: "light", p: "receptacle", f: "fixture",
-  g: "vehicle door", s: "stair", o: "post", b: "beam", h: "appliance", x: "exhaust", e: "panel", t: "underlay" };
+  g: "vehicle door", s: "stair", c: "hole", o: "post", b: "beam", h: "appliance", x: "exhaust", e: "panel", t: "underlay" };
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const REGIONS = ["plan", "part", "todo", "head"];
 

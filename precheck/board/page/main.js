@@ -11,16 +11,22 @@ import { inSection, showSection } from "./section.js";
 import { showTodo } from "./todo.js";
 import { keys } from "./keys.js";
 import { phone } from "./phone.js";
+import { reading } from "./reading.js";
 import { tracing } from "./tracing.js";
+import { during } from "./working.js";
 import { HINTS, complete, loose, next, stories, tools } from "./strip.js";
 
-const MAKES = new Set(["room", "opening", "put", "stair", "member", "story"]); // what adds a part, whose values are shown then
+const MAKES = new Set(["room", "opening", "put", "stair", "hole", "member", "story"]); // what adds a part, whose values are shown then
 
 export const page = { state: null, chosen: "", item: "", story: null, tool: "select", draft: null, tab: "plan", filter: "all" };
 const plan = new Plan(by("plan"), page, { choose, act: onPlan, ask: (draft) => { page.draft = draft; parts(); } });
 
 /** Choose a part, or the job as a whole by an empty id, and show its values. */
-export async function choose(id, focus = false) {
+export function choose(id, focus = false) {
+  return during(() => chosen(id, focus));
+}
+
+async function chosen(id, focus) {
   page.chosen = id;
   page.draft = null;
   const rooms = page.state.plan?.rooms ?? [];
@@ -32,7 +38,11 @@ export async function choose(id, focus = false) {
 }
 
 /** Ask the board for something; show what came of it. Returns why it was refused, or an empty text. */
-export async function act(what) {
+export function act(what) {
+  return during(() => acted(what));
+}
+
+async function acted(what) {
   let found;
   const formWas = document.activeElement;
   try {
@@ -43,6 +53,7 @@ export async function act(what) {
   }
   if (found.revision !== undefined) {
     const begun = !page.state.there;
+    const chosenWas = page.chosen;
     const drafted = page.draft !== null && !["letter", "questions"].includes(page.draft.what);
     const added = MAKES.has(what.do) && !found.refused ? Object.keys(found.parts).find((id) => !page.state.parts[id]) : undefined;
     const still = same(found, page.state) && !page.draft && !added;
@@ -53,7 +64,7 @@ export async function act(what) {
       if (page.draft?.what === "questions") page.chosen = found.next.of ?? "";
       else page.chosen = begun || (page.chosen && !found.parts?.[page.chosen]) ? found.plan?.loose[0]?.id ?? "" : added ?? page.chosen;
       const room = found.plan?.rooms.find((one) => one.id === page.chosen);
-      if (room) page.story = room.story; // what was placed is seen
+      if (room && (room.id !== chosenWas || what.part === room.id)) page.story = room.story; // what was placed is seen, and nobody led off the story they look at
       tell(found.changed?.length ? found.changed.join(". ") : "Saved.");
     }
     show(still);
@@ -88,7 +99,11 @@ function bar(text) {
   by("bar").hidden = !text;
 }
 
-async function parts(focus = false) {
+function parts(focus = false) {
+  return during(() => filled(focus));
+}
+
+async function filled(focus) {
   if (page.draft?.what === "underlay") return traced.panel();
   if (page.draft?.what === "questions") return interview(by("part"), page, { act, choose, step }, () => choose(""));
   return showPart(by("part"), page, { act, choose, step }, focus);
@@ -176,6 +191,7 @@ by("fit").addEventListener("click", () => plan.fit());
 by("in").addEventListener("click", () => plan.zoom(1.25));
 by("out").addEventListener("click", () => plan.zoom(0.8));
 const traced = tracing(plan, page, { show, tell, ended });
+reading();
 keys(page, plan, { act: onPlan, choose, parts, step, show, tell });
 addEventListener("pagehide", () => navigator.sendBeacon("bye", new Blob(["{}"], { type: "application/json" }))); // which ends a board that nobody has open
 look();

@@ -13,6 +13,7 @@ export const state = async (revision, underlay) => json(await fetch(`state?revis
 export const form = async (part) => json(await fetch(`form?part=${encodeURIComponent(part)}`));
 export const asks = async (item) => json(await fetch(`asks?item=${encodeURIComponent(item)}`));
 
+export const read = async (as, text) => json(await fetch(`read?as=${encodeURIComponent(as)}&text=${encodeURIComponent(text)}`));
 export const section = async (part) => json(await fetch(`section?part=${encodeURIComponent(part)}`));
 export const letter = async () => json(await fetch("letter"));
 

@@ -6,6 +6,7 @@ import { keepFocus } from "./focus.js";
 import { answerTo, make } from "./make.js";
 import { shapeForms, works } from "./shapes.js";
 import { placed } from "./tray.js";
+import { reads } from "./reading.js";
 import * as net from "./net.js";
 import { control, explained, question, taken, twice } from "./question.js";
 
@@ -44,7 +45,7 @@ function place(page, hooks, part) {
   }
   if (room && !room.is_box) return shapeForms(page, hooks, room);
   const refused = make("p", { class: "refused", role: "alert" });
-  const size = make("input", { "aria-label": "Size in plan", "data-field": "size in plan", placeholder: "11'-4\" x 14'-0\"", value: room?.size ?? "", autocomplete: "off" });
+  const size = reads(make("input", { "aria-label": "Size in plan", "data-field": "size in plan", placeholder: "11'-4\" x 14'-0\"", value: room?.size ?? "", autocomplete: "off" }), "room size");
   const others = page.state.plan.rooms.filter((one) => one.id !== page.chosen && one.story === (room?.story ?? one.story));
   const beside = make("select", { "aria-label": "Beside" }, make("option", { value: "" }, room ? "where it is" : others.length ? "to the right of all" : "as the first room"),
     ...others.map((one) => make("option", { value: one.id }, `beside ${one.name}`)));

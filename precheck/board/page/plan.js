@@ -11,7 +11,7 @@ const NEAR = 9; // pixels within which a wall counts as meant
 const MARGIN = 36; // inches of house around all that is drawn
 const WALL = 12; // inches of stroke behind an outline: the half outside it reads as its wall
 const FOOT = 12;
-const BY_BOX = ["room", "stair"]; // tools that draw a box on the grid
+const BY_BOX = ["room", "stair", "hole"]; // tools that draw a box on the grid
 
 /** Where something comes in reading: from the top of the page down, and from the left. */
 function rank(one) {
@@ -234,7 +234,7 @@ export class Plan {
     if (!drag) return;
     if (!drag.moved) await this.clicked(this.inches(event), drag.part);
     else if (drag.line) dragged(this, ...drag.line);
-    else if (drag.box?.[2] && drag.box[3] && this.page.tool === "stair") dragged(this, drag.from, this.inches(event), drag.box);
+    else if (drag.box?.[2] && drag.box[3] && this.page.tool !== "room" && BY_BOX.includes(this.page.tool)) dragged(this, drag.from, this.inches(event), drag.box);
     else if (drag.shift) await this.hooks.act({ do: "move", part: drag.thing, by: drag.shift });
     else if (drag.box?.[2] && drag.box[3]) this.hooks.ask({ what: "room", at: drag.box.slice(0, 2), size: `${feet(drag.box[2])} x ${feet(drag.box[3])}` });
     else if (drag.outline) await this.hooks.act(shaping(this.page, drag, this.inches(event)));

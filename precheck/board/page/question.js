@@ -2,6 +2,7 @@
 
 import { answerTo, make } from "./make.js";
 import { picture } from "./pictures.js";
+import { reads } from "./reading.js";
 
 
 export const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);
@@ -25,9 +26,8 @@ function alike(ask) {
   const others = ask.later ? [] : ask.alike ?? [];
   if (!others.length) return { node: "", ids: () => [] };
   const box = make("input", { type: "checkbox", name: "alike" });
-  const single = ask.field && !ask.field.fields.length;
   const names = others.map((one) => one.label).join(", ");
-  return { ids: () => (box.checked ? others.map((one) => one.id) : []), node: make("label", { class: "alike" }, box, single ? ` The same for ${names}` : ` Leave it for ${names} as well`) };
+  return { ids: () => (box.checked ? others.map((one) => one.id) : []), node: make("label", { class: "alike" }, box, ask.one_answer ? ` The same for ${names}` : ` Leave it for ${names} as well`) };
 }
 
 function ticked({ story, what, to_draw }, hooks) {
@@ -36,7 +36,7 @@ function ticked({ story, what, to_draw }, hooks) {
   return make("p", {}, make("button", { type: "button", onclick: send }, `All ${what} of this story are drawn`));
 }
 
-const CALLED = { exhaust: "a fan", alarm: "an alarm" };
+const CALLED = { exhaust: "a fan", alarm: "an alarm", hole: "the opening" };
 
 function toDraw(ask) {
   if (!ask.tool) return "";
@@ -104,7 +104,7 @@ function byField(ask, page, hooks, about, same) {
     if (sent) return;
     sent = true; // leaving a field that is answered tells of it once more
     const values = Object.fromEntries(inputs.map(([field, input]) => [field.label, input.value]));
-    const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: fields.length ? "" : inputs[0][1].value, values: fields.length ? values : {}, also: fields.length ? [] : same.ids() });
+    const told = await hooks.act({ do: "answer", item: ask.item, need: ask.need, value: fields.length ? "" : inputs[0][1].value, values: fields.length ? values : {}, also: ask.one_answer ? same.ids() : [] });
     sent = !told;
     answerTo(page, told, refused, inputs.map(([, input]) => input));
   };
@@ -130,6 +130,8 @@ function byParts(ask, page, hooks) {
     ...named[n].map(([, field, input]) => explained(field, input))]), make("button", { type: "submit" }, "Enter"), refused);
 }
 
+const READ = { "a length with its unit": "height", "width x height": "opening size" };
+
 export function control(field, value, name) {
   if (field.choices.length && !field.several) {
     const choices = ["", ...field.choices];
@@ -140,7 +142,7 @@ export function control(field, value, name) {
   }
   if (field.several && field.choices.length && field.choices.length < 13) return ticks(field, value, name);
   const list = field.several && field.choices.length ? field.choices.join(", ") : "";
-  return make("input", { "data-field": name, value, autocomplete: "off", placeholder: field.example || list.slice(0, 60), title: list || field.form });
+  return reads(make("input", { "data-field": name, value, autocomplete: "off", placeholder: field.example || list.slice(0, 60), title: list || field.form }), READ[field.form]);
 }
 
 /** Several of a few choices, as boxes to tick; it has a value as an input has. */

@@ -1,6 +1,7 @@
 // The shape of a room: walls by their lengths, jogs, a room divided and two joined, typed or pulled; and what stands today.
 
 import { answerTo, feet, make } from "./make.js";
+import { reads } from "./reading.js";
 import { named, select } from "./spot.js";
 import { wallsNamed } from "./walls.js";
 
@@ -54,7 +55,7 @@ function moving(page, room) {
 function lengths(page, act, walls) {
   const refused = make("p", { class: "refused", role: "alert" });
   const field = (wall, n) => {
-    const input = typed("", feet(wall.length));
+    const input = reads(typed("", feet(wall.length)), "wall");
     return make("form", { class: "value", onsubmit: async (event) => {
       event.preventDefault();
       if (input.value !== feet(wall.length)) answerTo(page, await act({ do: "wall", wall: n, length: input.value }), refused, [input]);
@@ -79,7 +80,7 @@ function jog(page, act, walls) {
 
 function divide(page, act, room) {
   const from = select([["west", "its west wall"], ["south", "its south wall"]]);
-  const distance = typed("8 ft");
+  const distance = reads(typed("8 ft"), "wall");
   const name = typed("Closet");
   const use = select(["", "bedroom", "bathroom", "toilet room", "closet", "hall", "laundry", "storage", "utility", "office", "kitchen", "living room", "garage"]);
   return form(page, "Divide it by a wall", [distance], [make("span", { class: "two" }, named("What stays, from", from), named("So far", distance)), named("Name of the other part", name), named("Its use", use)],

@@ -1,6 +1,7 @@
 // Where a thing goes, as typed: so far from two walls of a room, or so far along one of its walls. What a click says, a form says too.
 
 import { feet, make } from "./make.js";
+import { reads } from "./reading.js";
 import { wallsNamed } from "./walls.js";
 
 export const named = (label, ...input) => make("label", {}, make("span", {}, label), ...input);
@@ -13,8 +14,8 @@ export function spotFields(page, draft, { walls = true, first = false, to = "its
   const rooms = page.state.plan.rooms.filter((one) => one.story === page.story || one.id === draft.room);
   const room = select(rooms.map((one) => [one.id, one.name]), first ? { "data-first": true } : {});
   const where = select([]);
-  const one = make("input", { autocomplete: "off", placeholder: "3'-6\"" });
-  const two = make("input", { autocomplete: "off", placeholder: "4 ft" });
+  const one = reads(make("input", { autocomplete: "off", placeholder: "3'-6\"" }), "distance");
+  const two = reads(make("input", { autocomplete: "off", placeholder: "4 ft" }), "distance");
   const [oneName, twoName] = [make("span", {}), make("span", {})];
   const second = make("label", {}, twoName, two);
   const corner = select([]);

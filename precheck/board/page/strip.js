@@ -10,6 +10,7 @@ export const TOOLS = [
   ["window", "Window", "Click the wall that the window is in, or choose it on the right."],
   ["vehicle door", "Vehicle door", "Click the wall that the vehicle door is in, or choose it on the right."],
   ["stair", "Stair", "Drag the stair from its foot to its head, or type it on the right."],
+  ["hole", "Floor opening", "Drag the opening through the floor, or type it on the right; over a stair it can be as the stair is."],
   ["post", "Post", "Click where the post stands; in a wall, it is measured from its corner."],
   ["beam", "Beam", "Drag a beam from support to support, click the wall it is in, or click the opening that a header is over."],
   ["alarm", "Alarm", "Click the room where the alarm hangs."],

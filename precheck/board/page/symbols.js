@@ -56,10 +56,17 @@ function leaf(plan, one, half, to, depth) {
   return [line([hinge, tip], "line"), draw("path", { class: "line thin", d: `M${tip.join(" ")}A${radius} ${radius} 0 0 ${turn} ${strike.join(" ")}` })];
 }
 
-export function boxed(plan, { box: [x, y, w, d], what }) {
+export function boxed(plan, { box: [x, y, w, d], what, kind }) {
   const [left, top] = plan.px([x, y + d]);
+  if (kind === "framed opening") return cutOut(left, top, w * plan.view.k, d * plan.view.k);
   return draw("g", {}, draw("rect", { class: "box", x: left, y: top, width: w * plan.view.k, height: d * plan.view.k, rx: 3 }),
     w * plan.view.k > 44 && what ? draw("text", { class: "small", x: left + (w * plan.view.k) / 2, y: top + (d * plan.view.k) / 2 + 4, "text-anchor": "middle" }, what) : null);
+}
+
+/** What is cut out of a floor, as drafters draw it: dashed, with a cross. */
+function cutOut(left, top, wide, high) {
+  const cross = `M${left} ${top}l${wide} ${high}M${left} ${top + high}l${wide} ${-high}`;
+  return draw("g", {}, draw("rect", { class: "box cut-out", x: left, y: top, width: wide, height: high }), draw("path", { class: "cut-out", d: cross }));
 }
 
 const CLIMB = { left: [-1, 0], right: [1, 0], "up the page": [0, 1], "down the page": [0, -1] };

@@ -1,6 +1,7 @@
 // The tray: what can be put on the plan besides rooms, doors and windows. Each is clicked where it goes, or typed.
 
 import { answerTo, feet, make } from "./make.js";
+import { reads } from "./reading.js";
 import { named, select, spotFields } from "./spot.js";
 import { holds } from "./walls.js";
 
@@ -23,7 +24,7 @@ const input = (more) => make("input", { autocomplete: "off", ...more });
 
 const undrawn = (title) => [make("h2", {}, title), make("p", { class: "call" }, "No room is drawn on this story yet. Draw the room first.")];
 
-function form(page, title, hint, lines, send, inputs) {
+export function form(page, title, hint, lines, send, inputs) {
   const refused = make("p", { class: "refused", role: "alert" });
   if (!page.state.plan.rooms.some((one) => one.story === page.story)) return undrawn(title);
   let sent = false;
@@ -54,8 +55,8 @@ export function thing(page, hooks) {
 /** A stair: width, run and the way it goes up, from which room to which. */
 export function stair(page, hooks) {
   const { draft } = page;
-  const width = input({ placeholder: "3 ft", "data-first": true, value: draft.width ?? "" });
-  const run = input({ placeholder: "10'-6\"", value: draft.run ?? "" });
+  const width = reads(input({ placeholder: "3 ft", "data-first": true, value: draft.width ?? "" }), "distance");
+  const run = reads(input({ placeholder: "10'-6\"", value: draft.run ?? "" }), "distance");
   const climbs = select(CLIMBS);
   if (draft.climbs) climbs.value = draft.climbs;
   const stories = new Map(page.state.plan.stories.map((one) => [one.id, one.label]));
@@ -65,6 +66,9 @@ export function stair(page, hooks) {
   const upper = select([["", "choose"], ...[...above, ...others.filter((one) => one.story === page.story)].map(called),
     ...Object.entries(page.state.parts).filter(([id, one]) => one.kind === "space" && !page.state.plan.rooms.some((each) => each.id === id)).map(([id, one]) => [id, `${one.label}, not drawn yet`]),
     ["outside", "outside"]]);
+  const order = page.state.plan.stories.map((one) => one.id);
+  const higher = above.filter((one) => order.indexOf(one.story) > order.indexOf(page.story));
+  if (higher.length === 1) upper.value = higher[0].id; // the one room that is over this story
   const risers = input({ placeholder: "14" });
   const tread = input({ placeholder: "10 in" });
   const spot = spotFields(page, draft, { walls: false, to: "the stair" });
@@ -87,7 +91,7 @@ export function member(page, hooks) {
   const role = post ? null : select(ROLES, {});
   if (role) role.value = draft.opening ? "header" : "beam";
   const size = input({ placeholder: post ? "6x6" : "4x10", "data-first": true });
-  const length = input({ placeholder: "8 ft", value: draft.to ? feet(Math.hypot(draft.to[0] - draft.at[0], draft.to[1] - draft.at[1])) : "" });
+  const length = reads(input({ placeholder: "8 ft", value: draft.to ? feet(Math.hypot(draft.to[0] - draft.at[0], draft.to[1] - draft.at[1])) : "" }), "distance");
   const spot = draft.opening || draft.to ? null : spotFields(page, draft, { to: post ? "its middle" : "its nearer end" });
   const over = draft.opening ? `Over ${page.state.parts[draft.opening]?.label ?? draft.opening}; it moves with that.` : "";
   const opened = page.state.plan.openings.filter((one) => one.story === page.story);
@@ -137,7 +141,7 @@ export function putHere(plan, point, part) {
     if (wall) return hooks.ask({ ...draft, ...wall, point: wall.foot });
     return room && hooks.ask({ ...draft, room: room.id, point });
   }
-  if (tool === "stair") return room && hooks.ask({ what: "stair", room: room.id, point });
+  if (tool === "stair" || tool === "hole") return room && hooks.ask({ what: tool, room: room.id, point });
   return undefined;
 }
 
@@ -146,6 +150,7 @@ export function dragged(plan, from, to, box) {
   const { page, hooks } = plan;
   if (page.tool === "beam") return hooks.ask({ what: "beam", at: from, to });
   const [x, y, width, depth] = box;
+  if (page.tool === "hole") return hooks.ask({ what: "hole", room: plan.roomAt([x + width / 2, y + depth / 2])?.id, point: [x, y], size: `${feet(width)} x ${feet(depth)}` });
   const flat = width > depth;
   const climbs = flat ? (to[0] > from[0] ? "right" : "left") : to[1] > from[1] ? "up the page" : "down the page";
   const room = plan.roomAt([x + width / 2, y + depth / 2]);
