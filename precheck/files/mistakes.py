@@ -156,4 +156,6 @@ _EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
 
 
 def _not_a_date(key: str, error: Any) -> str:
-    return f"{key}: `{error['input']}` is not a date; write year-month-day, such as 2026-03-02"
+    written = error["input"]
+    what = f"`{written}` is not a date" if isinstance(written, str) else "a date belongs here"
+    return f"{key}: {what}; write year-month-day, such as 2026-03-02"
