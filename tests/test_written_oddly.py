@@ -8,7 +8,8 @@ import pytest
 
 from precheck.files.source import Unusable, read_text
 from precheck.project import Project, project_from
-from precheck.units import Length, NotationError
+from precheck.survey import House
+from precheck.units import Area, Length, NotationError
 
 HOUSE = """\
 project: Mill Lane
@@ -64,6 +65,61 @@ def test_a_fraction_that_does_not_go_on_from_its_number_is_refused(text: str) ->
     with pytest.raises(NotationError, match="write"):
         Length.parse(text)
     assert told(sill=text).startswith("house.yaml:8:")
+
+
+def outline(*corners: tuple[int, int]) -> str:
+    """A room with that outline, as it stands behind its id."""
+    return f"suite, outline: [{', '.join(f'[{x} ft, {y} ft]' for x, y in corners)}]"
+
+
+@pytest.mark.parametrize(
+    "corners",
+    [
+        ((0, 0), (10, 0), (10, 10), (0, 10), (0, 0), (10, 0), (10, 10), (0, 10)),  # 200 sq ft of a room of 100
+        ((0, 0), (5, 5), (12, 12), (12, 0), (5, 5), (0, 10)),
+        ((0, 0), (12, 12), (12, 0), (5, 5), (0, 10)),
+        ((0, 0), (10, 0), (10, 10), (0, 10), (0, 0), (4, 0), (4, 4), (0, 4)),
+    ],
+)
+def test_an_outline_that_crosses_itself_at_a_corner_or_goes_round_twice_is_refused(
+    corners: tuple[tuple[int, int], ...],
+) -> None:
+    assert told(other=outline(*corners)).startswith(
+        "house.yaml:7:17: outline: the outline crosses itself at a corner, or goes round the same floor twice"
+    )
+
+
+@pytest.mark.parametrize(
+    ("corners", "square_feet"),
+    [
+        (
+            (
+                (0, 0),
+                (20, 0),
+                (20, 20),
+                (10, 20),
+                (10, 15),
+                (15, 15),
+                (15, 5),
+                (5, 5),
+                (5, 15),
+                (10, 15),
+                (10, 20),
+                (0, 20),
+            ),
+            300,
+        ),
+        (((0, 0), (10, 0), (10, 10), (20, 10), (20, 20), (10, 20), (10, 10), (0, 10)), 200),
+        (((0, 0), (10, 0), (10, 10), (10, 15), (10, 10), (0, 10)), 100),
+        (((0, 0), (10, 0), (10, 10), (0, 10), (0, 0)), 100),
+        (((0, 10), (5, 10), (10, 10), (10, 0), (0, 0)), 100),
+    ],
+)
+def test_an_outline_that_touches_itself_has_the_floor_that_it_goes_round(
+    corners: tuple[tuple[int, int], ...], square_feet: int
+) -> None:
+    project = read(other=outline(*corners))
+    assert House(project).area(project.spaces[1]) == Area.parse(f"{square_feet} sq ft")
 
 
 def test_a_fraction_by_itself_may_be_over_one_as_the_trade_names_boards() -> None:
