@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import time
+from pathlib import Path
 
 import pytest
 
 from precheck.files.source import Unusable, read_text
-from precheck.project import Project, project_from
+from precheck.project import Project, Section, project_from
+from precheck.project.section_check import problems_of
+from precheck.runs.desk import Desk, Run
 from precheck.survey import House
 from precheck.units import Area, Length, NotationError
 
@@ -144,3 +147,32 @@ def test_an_id_that_nobody_sees_is_refused(other: str) -> None:
 @pytest.mark.parametrize("other", ["HALL", "Hall 2", "h\u00e4ll", "2", "yes", "../hall"])
 def test_ids_that_can_be_told_apart_are_taken_as_they_are_written(other: str) -> None:
     assert [space.id for space in read(other=other).spaces] == ["hall", other]
+
+
+HUGE = "9" * 5000
+TOWN = "jurisdiction: Alder Township\nadopts: irc-2021\nin force: 2025-07-01\nby: Ordinance 1\namendments:\n  - {{{}, by: Ordinance 2}}\n"
+
+
+@pytest.mark.parametrize(
+    "amendment",
+    [
+        f"amend: stairs.riser-height.maximum, was: 7 3/4 in, to: {HUGE}",
+        f"delete: chapters 1 to {HUGE}",
+        "delete: chapters \u0661 to \u0663",
+        f"add: alder.risers, check: {{part: stair, when: {{risers: {HUGE}}}, measure: risers, comparison: required}}",
+        "amend: stairs.riser-height.maximum, was: 7 3/4 in, to: 8 1/4 in, from: 1767225600",
+    ],
+)
+def test_numbers_in_a_ruleset_that_nobody_means_are_refused_with_their_line(tmp_path: Path, amendment: str) -> None:
+    path = tmp_path / "2025-07-01.yaml"
+    path.write_text(TOWN.format(amendment), encoding="utf-8")
+    with pytest.raises(Unusable) as refused:
+        Desk(Run()).rulesets.adopt(str(path))
+    assert {problem.place.line for problem in refused.value.problems} == {6}
+
+
+@pytest.mark.parametrize("written", [HUGE, f"{HUGE}.5", "\u0663", "1e400", "nan"])
+def test_numbers_of_an_added_section_that_nobody_means_are_refused_with_their_line(written: str) -> None:
+    section = Section("slopes", {"type": "object", "properties": {"count": {"type": "number"}}})
+    block = read_text(f"project: Mill Lane\nslopes:\n  count: {written}\n", "house.yaml")
+    assert [problem.place.line for problem in problems_of(section, block)] == [3]
