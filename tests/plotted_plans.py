@@ -21,7 +21,23 @@ class PlottedPage:
 
     def __init__(self, per_inch=PER_INCH, origin=(120.0, 120.0), size=(792.0, 792.0), turned=0):
         self.per_inch, self.origin, self.size, self.turned = per_inch, origin, size, turned
-        self.drawn = []
+        self.drawn, self.layers, self.depth, self.unit = [], [], 0, 1.0
+
+    def on_layer(self, name):
+        """Begin what is on a layer that the plot keeps; `off_layer` ends it."""
+        self.layers.append(name)
+        self.drawn.append(f"/OC /L{len(self.layers) - 1} BDC")
+
+    def off_layer(self):
+        self.drawn.append("EMC")
+
+    def cut_to(self, *points):
+        """Begin what is cut to a shape; `uncut` ends it."""
+        (x, y), *rest = map(self.at, points)
+        self.drawn.append(f"q {x} {y} m {' '.join(f'{a} {b} l' for a, b in rest)} h W n")
+
+    def uncut(self):
+        self.drawn.append("Q")
 
     def at(self, point):
         return tuple(round(start + part * self.per_inch, 3) for start, part in zip(self.origin, point, strict=True))
@@ -71,17 +87,21 @@ def on(center, radius, angle):
     return center[0] + radius * cos(radians(angle)), center[1] + radius * sin(radians(angle))
 
 
-def plotted(plan, page=None, texts=True, inks=INKS):
-    """Return a page with what a plan in DXF shows, on the inks of its layers."""
+def plotted(plan, page=None, texts=True, inks=INKS, layers=False):
+    """Return a page with what a plan in DXF shows, on the inks of its layers, and on its layers where the plot keeps them."""
     sheet, page = dxf_sheet(plan.document), page or PlottedPage()
     for layer, (color, width) in inks.items():
         page.ink(color, width)
+        if layers:
+            page.on_layer(layer)
         for line in sheet.lines:
             if line.layer == layer:
                 page.line(*((x / plan.scale, y / plan.scale) for x, y in (line.start, line.end)))
         for arc in sheet.swings:
             if arc.layer == layer:
                 page.arc(tuple(c / plan.scale for c in arc.center), arc.radius / plan.scale, arc.begins, arc.ends)
+        if layers:
+            page.off_layer()
     for text in sheet.texts if texts else ():
         page.text(text.text, tuple(c / plan.scale for c in text.at), text.height / plan.scale, text.angle)
     return page
@@ -97,29 +117,52 @@ def filled_by_strokes(page, start, end, thick):
         page.line((x, y), (x - way[1] * thick, y + way[0] * thick))
 
 
-def written(path, *pages):
-    """Write the pages as a PDF."""
-    kids = " ".join(f"{4 + 2 * n} 0 R" for n in range(len(pages)))
-    font = b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>"
-    objects = [
-        b"<< /Type /Catalog /Pages 2 0 R >>",
-        f"<< /Type /Pages /Kids [{kids}] /Count {len(pages)} >>".encode(),
-        font,
+def written(path, *pages, off=()):
+    """Write the pages as a PDF, what is drawn in as many forms within forms as each says, with layers that are `off`."""
+    bodies = [
+        b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>", EMPTY_PICTURE,
+    ]  # fmt: skip
+    groups = {
+        name: 3 + len(bodies) + n for n, name in enumerate(dict.fromkeys(n for page in pages for n in page.layers))
+    }
+    bodies += [f"<< /Type /OCG /Name ({name}) >>".encode("latin-1") for name in groups]
+    kids = []
+    for page in pages:
+        kids.append(3 + len(bodies))
+        bodies += _page(page, 3 + len(bodies), groups)
+    listed, hidden = (" ".join(f"{groups[name]} 0 R" for name in names) for names in (groups, off))
+    layers = f"/OCProperties << /OCGs [{listed}] /D << /OFF [{hidden}] /Order [{listed}] >> >>" if groups else ""
+    bodies = [
+        f"<< /Type /Catalog /Pages 2 0 R {layers} >>".encode(),
+        f"<< /Type /Pages /Kids [{' '.join(f'{kid} 0 R' for kid in kids)}] /Count {len(pages)} >>".encode(),
+        *bodies,
     ]
-    for n, page in enumerate(pages):
-        width, height = page.size
-        uses = f"<< /Font << /F 3 0 R >> /XObject << /P {4 + 2 * len(pages)} 0 R >> >>"
-        objects += [
-            f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {width} {height}] /Rotate {page.turned} /Resources {uses} "
-            f"/Contents {5 + 2 * n} 0 R >>".encode(),
-            b"<< /Length %d >>\nstream\n%s\nendstream" % (len(page.stream()), page.stream()),
-        ]  # fmt: skip
-    objects.append(EMPTY_PICTURE)
-    out, starts = b"%PDF-1.4\n", []
-    for number, body in enumerate(objects, 1):
+    return _file(path, bodies)
+
+
+def _page(page, number, groups):
+    """Return the objects of a page from `number` on: itself, what is drawn on it, and each form that lies in the one before."""
+    width, height = page.size
+    marks = " ".join(f"/L{n} {groups[name]} 0 R" for n, name in enumerate(page.layers))
+    uses = f"/Font << /F 3 0 R >> /Properties << {marks} >>"
+    bodies = [
+        f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {width} {height}] /Rotate {page.turned} /UserUnit {page.unit} "
+        f"/Resources << {uses} /XObject << /P 4 0 R /X {number + 2} 0 R >> >> /Contents {number + 1} 0 R >>".encode()
+    ]
+    for n in range(page.depth + 1):
+        drawn = page.stream() if n == page.depth else b"/X Do"
+        form = f"/Type /XObject /Subtype /Form /BBox [0 0 {width} {height}]" if n else ""
+        inner = f"/Resources << {uses} /XObject << /P 4 0 R /X {number + 2 + n} 0 R >> >>"
+        bodies.append(b"<< %s /Length %d >>\nstream\n%s\nendstream" % (f"{form} {inner}".encode(), len(drawn), drawn))
+    return bodies
+
+
+def _file(path, bodies):
+    out, starts = b"%PDF-1.5\n", []
+    for number, body in enumerate(bodies, 1):
         starts.append(len(out))
         out += b"%d 0 obj\n%s\nendobj\n" % (number, body)
     table = b"".join(b"%010d 00000 n \n" % start for start in starts)
-    end = b"trailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n" % (len(objects) + 1, len(out))
-    path.write_bytes(out + b"xref\n0 %d\n0000000000 65535 f \n%s%s" % (len(objects) + 1, table, end))
+    end = b"trailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n" % (len(bodies) + 1, len(out))
+    path.write_bytes(out + b"xref\n0 %d\n0000000000 65535 f \n%s%s" % (len(bodies) + 1, table, end))
     return path

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import http.client
 import json
 import shutil
@@ -545,6 +546,24 @@ def test_what_waits_when_the_board_ends_is_let_go() -> None:
     worker.end()
     assert waiting.cancelled()
     assert worker.submit(lambda: 2).cancelled()
+
+
+def test_what_is_used_no_more_is_cleared_away_though_somebody_asks_without_a_pause(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("precheck.board.worker.MOST_LEFT", 2000)
+    worker, there = Worker(), []
+
+    def leaves_a_ring() -> None:
+        rings: list[list[Any]] = [[] for _ in range(500)]
+        for ring in rings:
+            ring.append(ring)
+        there.append(gc.get_count()[0])
+
+    for _ in range(40):
+        worker.submit(leaves_a_ring)
+    worker.run(lambda: len(there) < 40)
+    assert max(there) < 5000
 
 
 def test_only_the_files_of_the_page_can_be_loaded() -> None:

@@ -148,6 +148,21 @@ def test_the_unit_of_the_header_is_told_where_the_drawing_says_another(tmp_path)
     assert any("its header says meters, and it is read in inches" in doubt for doubt in draft.doubts)
 
 
+def test_a_plan_on_which_no_window_was_found_says_so_and_the_layer_named_then_gives_them(tmp_path):
+    plan = house(windows=[])
+    for gap in WINDOWS:
+        plan.window(gap, layer="LINES")
+    draft, _ = read(plan, tmp_path)
+    assert (
+        "no windows were recognized; name the layer that holds them under `layers: windows:` in a mapping file"
+        in draft.doubts
+    )
+    (tmp_path / "mapping.yaml").write_text('phases: {}\nlayers: {windows: ["LINES"]}\n', encoding="utf-8")
+    found, _ = read(plan, tmp_path, read_mapping(tmp_path / "mapping.yaml"))
+    assert len([one for one in found.recognized.things if one.kind == "window"]) == len(WINDOWS)
+    assert not [one for one in found.doubts if "no windows" in one]
+
+
 def test_a_unit_that_cannot_be_told_is_asked_and_a_mapping_file_gives_it(tmp_path):
     plan = DrawnPlan(said=METERS)
     plan.walls(HOUSE, ())

@@ -159,7 +159,7 @@ def test_lines_that_are_open_or_curved_are_told_and_other_layers_counted(tmp_pat
     assert len(project.spaces) == 2
     assert any("not closed; not taken over" in doubt for doubt in draft.doubts)
     assert any("has a curved side" in doubt for doubt in draft.doubts)
-    assert "in the file and not taken over: 1 entities on layer A-WALL" in draft.doubts
+    assert "in the file and not taken over: entities on layer A-WALL (1)" in draft.doubts
 
 
 def test_a_line_whose_ends_meet_is_closed_without_the_flag(tmp_path):
@@ -216,7 +216,7 @@ def test_walls_need_their_thickness_and_a_layer_that_is_mapped(tmp_path):
     drawing.space.add_line((146.25, 0), (146.25, 120), dxfattribs={"layer": "WALL-CENTER"})
     draft, project = read(drawing, tmp_path)
     assert project.walls == ()
-    assert any("1 entities on layer WALL-CENTER" in doubt for doubt in draft.doubts)
+    assert any("entities on layer WALL-CENTER (1)" in doubt for doubt in draft.doubts)
     (tmp_path / "names.yaml").write_text("layers: {walls: [WALL-CENTER]}\n")
     draft, project = read(drawing, tmp_path, read_mapping(tmp_path / "names.yaml"))
     assert project.walls == ()

@@ -37,7 +37,7 @@ def test_a_room_has_its_outline_height_use_story_and_floor_in_every_unit(schema,
     model.space("01", "Bedroom 1", 1, 2, 12 * FOOT, 10 * FOOT, z=0.02, high=8 * FOOT)
     _, project = read(model, tmp_path)
     room = project.spaces[0]
-    assert (room.id, room.name, room.use, room.story) == ("01", "Bedroom 1 / 01", "bedroom", "Ground-floor")
+    assert (room.id, room.name, room.use, room.story) == ("Bedroom-1", "Bedroom 1 / 01", "bedroom", "Ground-floor")
     assert room.ceiling.height == Length.parse("8 ft")
     assert sorted(millimeters(x) for x, _ in room.outline) == pytest.approx([1000, 1000, 4657.6, 4657.6], abs=0.01)
     assert millimeters(project.by_id[room.floor].finished_level) == pytest.approx(20, abs=0.01)
@@ -69,7 +69,7 @@ def test_a_name_that_says_no_use_or_two_gives_none_and_says_so_and_a_mapping_fil
     model.space("02", "Living/Dining", 5, 0, 4, 3)
     draft, project = read(model, tmp_path)
     assert [space.model_fields_set & {"use"} for space in project.spaces] == [set(), set()]
-    assert any('01 "Zimmer 1"' in doubt for doubt in draft.doubts)
+    assert any('"Zimmer 1"' in doubt for doubt in draft.doubts)
     assert any("dining room and living room at once" in doubt for doubt in draft.doubts)
     (tmp_path / "names.yaml").write_text("uses: {Zimmer 1: bedroom, Living/Dining: living room}\n")
     _, project = read(model, tmp_path, read_mapping(tmp_path / "names.yaml"))
@@ -95,8 +95,8 @@ def test_a_door_joins_what_lies_on_both_sides_whichever_way_its_wall_runs(schema
     model.typed(outer, kinds[0], Name="Front", OperationType="SINGLE_SWING_LEFT", **kinds[1])
     _, project = read(model, tmp_path)
     inner, front = project.doors
-    assert set(inner.between) == {"01", "02"}
-    assert front.between == ("01", "outside")
+    assert set(inner.between) == {"Bedroom", "Hall"}
+    assert front.between == ("Bedroom", "outside")
     assert front.operation == "side-hinged"
     assert str(front.fire_rating) == "20 min"
     assert millimeters(inner.unit_size.width) == 800
@@ -145,7 +145,7 @@ def test_a_door_beyond_which_no_space_lies_leads_outside_and_that_is_told(tmp_pa
     model.space("01", "Bedroom", 0, 0, 4, 3)
     model.opening("IfcDoor", "7", 2, -0.06, 0, 0.9, 2.03)
     draft, project = read(model, tmp_path)
-    assert project.doors[0].between == ("01", "outside")
+    assert project.doors[0].between == ("Bedroom", "outside")
     assert any(d.startswith("D7: is not said to be external; no space lies beyond") for d in draft.doubts)
 
 
@@ -160,7 +160,7 @@ def test_a_window_that_is_said_not_to_be_external_gives_no_daylight(tmp_path):
     draft, project = read(model, tmp_path)
     assert project.windows == ()
     assert any("window W7" in d and "said not to be external" in d for d in draft.doubts)
-    assert any("window W8" in d and "it stands between 02 and 03" in d for d in draft.doubts)
+    assert any("window W8" in d and "it stands between Sunroom and Bedroom-03" in d for d in draft.doubts)
 
 
 def test_space_boundaries_settle_a_door_without_a_body(tmp_path):
@@ -171,7 +171,7 @@ def test_space_boundaries_settle_a_door_without_a_body(tmp_path):
     model.bounds(one, door)
     model.bounds(two, door)
     _, project = read(model, tmp_path)
-    assert set(project.doors[0].between) == {"01", "02"}
+    assert set(project.doors[0].between) == {"Bedroom", "Hall"}
     assert "middle" not in project.doors[0].model_fields_set
 
 
@@ -202,7 +202,7 @@ def test_a_window_that_lies_in_a_roof_is_a_skylight_of_the_space_below(tmp_path)
     flat.Representation = model.box((-0.5, -0.5, 0, 1.0, 1.0, 0.15))
     _, project = read(model, tmp_path)
     assert project.windows == ()
-    assert project.skylights[0].space == "01"
+    assert project.skylights[0].space == "Hall"
 
 
 def test_a_placeholder_is_no_value(tmp_path):
@@ -232,8 +232,8 @@ def test_rooms_pass_into_each_other_only_along_a_boundary_that_both_say_is_virtu
     model.bounds(living, None, virtual=True)
     model.bounds(dining, None, virtual=True)
     _, project = read(model, tmp_path)
-    assert [space.open_to for space in project.spaces] == [("02",), ("01",), ()]
-    assert [(door.id, door.operation) for door in project.doors] == [("O-01-02", "cased opening")]
+    assert [space.open_to for space in project.spaces] == [("Dining-room",), ("Living-room",), ()]
+    assert [(door.id, door.operation) for door in project.doors] == [("O-Living-room-Dining-room", "cased opening")]
     assert millimeters(project.doors[0].unit_size.width) == pytest.approx(3000)
 
 
@@ -247,7 +247,7 @@ def test_an_alarm_hangs_in_the_space_that_holds_it_and_one_in_none_is_told(tmp_p
     model.root("IfcSensor", Name="device", Tag="3", PredefinedType="COSENSOR")
     draft, project = read(model, tmp_path)
     assert [(one.id, one.space, one.detects) for one in project.alarms] == [
-        ("AL-1", "01", ("smoke",)), ("AL-2", "01", ("carbon monoxide", "smoke")),
+        ("AL-1", "Bedroom", ("smoke",)), ("AL-2", "Bedroom", ("carbon monoxide", "smoke")),
     ]  # fmt: skip
     assert any(doubt.startswith("left out: alarm AL-3") for doubt in draft.doubts)
 
@@ -270,7 +270,7 @@ def test_a_room_under_a_roof_shows_no_one_ceiling_height(tmp_path):
     room.Representation = model.box((0, 0, 0, 4, 3, 2.0), (0, 0, 2.0, 2, 3, 0.8))
     draft, project = read(model, tmp_path)
     assert "ceiling" not in project.spaces[0].model_fields_set
-    assert "01: the top of its body is not one level: ceiling height not shown" in draft.doubts
+    assert "Bedroom: its ceiling is modeled on more than one level: ceiling height not shown" in draft.doubts
 
 
 def test_a_property_of_the_house_is_read_where_the_mapping_file_names_it(tmp_path):
@@ -281,7 +281,7 @@ def test_a_property_of_the_house_is_read_where_the_mapping_file_names_it(tmp_pat
     names = "properties: {external: [Office door data.Outside], fire rating: ['*.Rated'], id: ['*.Number']}\n"
     (tmp_path / "names.yaml").write_text(names)
     _, project = read(model, tmp_path, read_mapping(tmp_path / "names.yaml"))
-    assert (project.doors[0].id, project.doors[0].between) == ("Front", ("01", "outside"))
+    assert (project.doors[0].id, project.doors[0].between) == ("Front", ("Bedroom", "outside"))
     assert str(project.doors[0].fire_rating) == "45 min"
 
 
@@ -294,7 +294,7 @@ def test_a_flight_states_what_its_treads_bear_out(schema, tmp_path):
     draft, project = read(model, tmp_path)
     stair = project.stairs[0]
     flight = stair.flights[0]
-    assert stair.between == ("01", "11")
+    assert stair.between == ("Hall", "Landing-hall")
     assert millimeters(stair.total_rise) == 2660
     assert (flight.risers, millimeters(flight.riser), millimeters(flight.tread)) == (14, 190, 260)
     assert millimeters(flight.width) == pytest.approx(950)
@@ -349,7 +349,7 @@ def test_a_finding_stands_at_the_line_of_the_entity_in_the_design_file(tmp_path)
     space = model.space("01", "Bedroom", 0, 0, 4, 3)
     path = model.save(tmp_path)
     found = Desk(Run(ruleset="irc-2021")).review(str(path))
-    place = next(f.place for f in found.findings if getattr(f.subject, "id", "") == "01")
+    place = next(f.place for f in found.findings if getattr(f.subject, "id", "") == "Bedroom")
     line = path.read_text().splitlines()[place.line - 1]
     assert place.file == str(path)
     assert line.startswith(f"#{space.id()}=IFCSPACE")
@@ -394,7 +394,7 @@ def test_a_value_that_cannot_be_is_told_and_spoils_nothing_else(tmp_path):
     model.properties(door, "Pset_DoorCommon", IsExternal=True)
     model.bounds(model.ifc.by_type("IfcSpace")[0], door)
     draft, project = read(model, tmp_path)
-    assert [space.id for space in project.spaces] == ["01", "02"]
+    assert [space.id for space in project.spaces] == ["Bedroom", "Hall"]
     assert project.spaces[0].outline
     assert not project.spaces[1].outline
     assert "unit_size" not in project.doors[0].model_fields_set
@@ -408,7 +408,7 @@ def test_elements_that_no_part_is_made_from_are_counted(tmp_path):
         model.root("IfcFurnishingElement", Name="chair")
     model.root("IfcBuildingElementProxy", Name="thing")
     draft, _ = read(model, tmp_path)
-    assert "in the file and not taken over: 1 IfcBuildingElementProxy, 3 IfcFurnishingElement" in draft.doubts
+    assert "in the file and not taken over: furniture (3), objects of no kind (1)" in draft.doubts
     assert draft.warning.startswith("This model has no rooms")
 
 
@@ -532,3 +532,14 @@ def test_every_property_that_a_mapping_file_can_name_is_read():
         path.read_text(encoding="utf-8") for path in (Path(importers.__file__).parent / "ifc").glob("*.py")
     )
     assert [field for field in PROPERTIES if f'"{field}"' not in read_by] == []
+
+
+def test_a_floor_below_the_datum_and_one_as_high_above_it_are_two(tmp_path):
+    model = Model()
+    model.space("01", "Cellar", 0, 0, 4, 3, z=-2.9)
+    model.space("02", "Hall", 0, 0, 4, 3)
+    model.space("03", "Bedroom", 0, 0, 4, 3, z=2.9)
+    draft, project = read(model, tmp_path)
+    assert len({space.floor for space in project.spaces}) == 3
+    assert {space.floor for space in project.spaces} == {floor.id for floor in project.floors}
+    assert not any("cannot be so" in doubt for doubt in draft.doubts)

@@ -136,7 +136,7 @@ def test_names_that_are_not_understood_begin_a_mapping_file_that_makes_them_so(t
     assert "use" not in project.spaces[1].model_fields_set
     assert project.walls[0].layers[0].material == "concrete block"
     assert {part.id: part.phase for part in project.parts if part.kind in ("space", "window", "wall", "floor")} == {
-        "1": "new", "2": "new", "F1": "existing", "W1": "new", "floor-0": "new"
+        "Schlafzimmer": "new", "Kabuff": "new", "F1": "existing", "W1": "new", "floor-0": "new"
     }  # fmt: skip
     again = CliRunner().invoke(cli, ["import", str(path), "--begin-mapping", str(names)])
     assert "is there already" in str(again.exception)
@@ -151,3 +151,28 @@ def test_a_tag_that_only_a_program_made_gives_way_to_the_name_that_people_gave(t
     window.Name = "Kitchen window"
     _, project = read(model, tmp_path)
     assert [project.doors[0].id, project.windows[0].id] == ["Front-door", "Kitchen-window"]
+
+
+def test_an_import_says_what_was_understood_then_what_was_not_and_what_to_look_over(tmp_path):
+    model = Model()
+    model.space("01", "Bedroom", 0, 0, 4, 3)
+    model.space("02", "Zimmer", 5, 0, 4, 3)
+    model.opening("IfcWindow", "1", 2, -0.06, 0.9, 1, 1)
+    for number in range(2):
+        model.held(model.root("IfcFurnishingElement", Name=f"chair {number}"))
+    path = model.save(tmp_path)
+    done = CliRunner().invoke(cli, ["import", str(path)])
+    assert done.exit_code == 0, done.output
+    said = done.output.splitlines()
+    assert said[:2] == ["Read from house.ifc: 2 of 2 rooms, 1 of 1 windows.", "Rooms: Bedroom / 01, Zimmer / 02."]
+    missing, looked_over = said.index("Not read, or not understood:"), said.index("Read, and to be looked over:")
+    assert missing < said.index("- in the file and not taken over: furniture (2)") < looked_over
+    assert any("1 name is not understood" in line for line in said[looked_over:])
+    assert all(len(line) <= 80 for line in said if str(tmp_path) not in line)
+
+
+def test_a_doubt_is_told_as_missing_or_to_be_looked_over_and_never_as_both(tmp_path):
+    draft, _ = read(two_stories(), tmp_path)
+    assert [*draft.missing, *draft.to_look_over] == draft.doubts
+    assert any("left out" in line for line in draft.missing)
+    assert not any("left out" in line for line in draft.to_look_over)

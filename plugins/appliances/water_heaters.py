@@ -120,16 +120,15 @@ def straps(at: PlacedAppliance, limit: StrapLimits, house: House) -> Check:
         return does_not_apply("no water heater")
     if at.phase == "existing":
         return does_not_apply("the water heater stays as it is")
-    if is_missing(limit.category.value):
+    category = house.criterion(limit.category.value, "seismic_design_category")
+    if is_missing(category):
         return look_at(Look.OFFICIAL, "Seismic design category: set locally, and not in this ruleset")
-    if house.is_shaken(limit.category.value, limit.categories.value) is not True:
-        return does_not_apply(f"not asked for in seismic design category {limit.category.value}")
+    if house.is_shaken(category, limit.categories.value) is not True:
+        return does_not_apply(f"not asked for in seismic design category {category}")
     own = at.appliance.straps
     held = {strap.third for strap in own} & {"upper", "lower"}
     number = len(held) if own else 0 if at.appliance.strapped is False else at.appliance.absent("straps")
     low = next((strap.above_controls for strap in own if strap.third == "lower"), at.appliance.absent("lower strap"))
     clear = at_least(low, limit.above_controls) if "lower" in held else does_not_apply("no lower strap")
     told = f"one counts in each of the upper and lower thirds; {len(own)} drawn"
-    return all_of(at_least(number, limit.minimum, told), clear).because(
-        f"seismic design category {limit.category.value}"
-    )
+    return all_of(at_least(number, limit.minimum, told), clear).because(f"seismic design category {category}")

@@ -63,8 +63,8 @@ class DoorSide(Fact):
             for side, outdoors in ((inner.id, False), (outer, True)):
                 drawn = next((landing for landing in door.landings if landing.side == side), None)
                 levels = (house.finished_floor(inner), _floor(house, side))
-                parts = (inner, *floors_of(inner, house.space(outer), house=house))
-                yield cls(door, door, outdoors, side, drawn, house.space(side), *levels, is_required, parts)
+                parts = (inner, *floors_of(inner, _there(outer, house), house=house))
+                yield cls(door, door, outdoors, side, drawn, _there(side, house), *levels, is_required, parts)
 
     @property
     def label(self) -> str:
@@ -271,6 +271,12 @@ def _another(door: Door, marked: list[Door], house: House) -> bool:
     return all(any(unit.is_left_by(one) is not False for one in marked) for unit in units)
 
 
-def _floor(house: House, side: str) -> Length | Missing:
+def _there(side: str, house: House) -> Space | None:
+    """Return the space on a side that is there when the work is done: a deck that goes serves no door."""
     space = house.space(side)
+    return None if space is None or space.is_removed else space
+
+
+def _floor(house: House, side: str) -> Length | Missing:
+    space = _there(side, house)
     return Missing() if space is None else house.finished_floor(space)

@@ -10,6 +10,7 @@ from precheck_plugins.electrical.rooms import PURPOSES, Rewired, RoomOutlets
 from precheck import (
     Cable,
     Check,
+    Circuit,
     Length,
     Limit,
     Limits,
@@ -56,6 +57,21 @@ def required_circuits(room: RoomOutlets, limit: CircuitLimits) -> Check:
     own = [c for c in room.circuits if c.purpose == PURPOSES[use]]
     count = len(own) if own else room.without_circuit
     return all_of(at_least(count, fewest[use]), *(at_least(c.amps, limit.amps) for c in own))
+
+
+class RatingLimits(Limits):
+    maximum: Limit[int]
+
+
+@rule("electrical.circuit-rating", stage="rough-in")
+def circuit_rating(circuit: Circuit, limit: RatingLimits) -> Check:
+    """A circuit with receptacles and lights of rooms is not rated for more than they are made for."""
+    if circuit.purpose == "appliance":
+        return does_not_apply("it serves an appliance alone")
+    return if_stated(circuit.amps, at_most, limit.maximum).or_fix(
+        lambda: f"use a {limit.maximum.value} A circuit, and put what needs more on a circuit of its own",
+        lambda: [NewValue(circuit, "amps", limit.maximum.value)],
+    )
 
 
 class ArcFaultLimits(Limits):

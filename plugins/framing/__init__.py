@@ -30,9 +30,12 @@ def _of_members() -> Iterable[Rule]:
         panels,
         posts,
         supports,
+        taken_out,
     )
 
-    return rules_in(loads, members, cuts, notched_ends, supports, posts, guard_posts, headers, details, panels)
+    return rules_in(
+        loads, members, cuts, notched_ends, supports, taken_out, posts, guard_posts, headers, details, panels
+    )
 
 
 def _of_roofs() -> Iterable[Rule]:

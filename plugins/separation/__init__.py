@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules of this topic."""
-    from precheck_plugins.separation import detached, lines, openings, rules, units
+    from precheck_plugins.separation import detached, lines, openings, rules, stairs, units
 
-    return rules_in(lines, rules, detached, openings, units)
+    return rules_in(lines, rules, detached, openings, stairs, units)

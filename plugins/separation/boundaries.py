@@ -36,7 +36,7 @@ OUTDOOR = frozenset(("porch", "deck"))
 class CommonWall(Fact):
     """The wall between a garage or carport and one room beside it. `wall` is None where no sheet draws it.
 
-    `opened` tells whether a wall between both is taken out.
+    `opened` tells whether a wall between both is taken out, or a door in one that is not drawn, whose place is to be closed.
     """
 
     vehicles: Space
@@ -49,9 +49,10 @@ class CommonWall(Fact):
         """Yield every wall between vehicles and the house; stated, or derived where the outlines meet."""
         for vehicles, room in pairs(house, house.beside):
             walls = house.walls_between(vehicles, room)
-            taken = any(set(w.between) == {vehicles.id, room.id} and w.is_removed for w in house.project.walls)
+            gone: tuple[Wall | Door, ...] = (*house.project.walls, *(() if walls else house.project.doors))
+            opened = any(set(part.between) == {vehicles.id, room.id} and part.is_removed for part in gone)
             for wall in walls or (None,):
-                yield cls(wall or vehicles, vehicles, room, wall, taken)
+                yield cls(wall or vehicles, vehicles, room, wall, opened)
 
     @property
     def label(self) -> str:

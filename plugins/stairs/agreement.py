@@ -10,6 +10,7 @@ from precheck import (
     House,
     Length,
     Missing,
+    Outcome,
     Stair,
     agrees,
     all_of,
@@ -44,7 +45,7 @@ def _measured_agree(flight: StairFlight) -> Check:
     if not is_missing(stated) and stated > len(heights):
         return does_not_apply("not all risers are measured, which the rule for riser heights asks for")
     summed = sum(heights[1:], start=heights[0])
-    if summed == flight.drawn_rise and flight.stair.restates("riser heights"):
+    if flight.stair.restates("riser heights") and agrees(flight.drawn_rise, summed, "").outcome is Outcome.PASS:
         return does_not_apply(
             "the risers were measured between the floors that they lead to, so they add up to the rise"
         )
@@ -63,7 +64,7 @@ def total_rise_agrees(stair: Stair, house: House) -> Check:
     counted = when_given(lambda *given: sum(given), *(stated_risers(flight) for flight in stair.flights))
     floors = "from finished floor to finished floor"
     by_floors = floors_apart(stair, house)
-    restated = stair.total_rise == by_floors and stair.restates("total rise")
+    restated = stair.restates("total rise") and agrees(stair.total_rise, by_floors, "").outcome is Outcome.PASS
     return all_of(
         does_not_apply("the total rise was taken from these floors")
         if restated

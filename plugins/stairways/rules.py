@@ -86,8 +86,9 @@ class OutsideLightLimits(Limits):
 def exterior_light(outside: OutsideStair, limit: OutsideLightLimits) -> Check:
     """A stair outside has a light near its top landing; one that leads down into a basement near its bottom landing."""
     lighting = outside.stair.lighting
-    bottom = required(lighting.at_bottom_landing, limit.at_bottom)
-    top = required(lighting.at_top_landing, limit.at_top)
+    dark = lighting.light is False  # whatever is said of its place
+    bottom = required(False if dark else lighting.at_bottom_landing, limit.at_bottom)
+    top = required(False if dark else lighting.at_top_landing, limit.at_top)
     return decide(outside.to_basement, bottom.because("the stair leads down into a basement"), top)
 
 

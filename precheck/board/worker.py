@@ -13,6 +13,9 @@ from queue import Empty, Queue
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+MOST_LEFT = (
+    400_000  # objects, some 50 MB, that are no longer used or soon will be: some twenty changes of a large house
+)
 _LOOK = 0.25  # seconds between two looks at whether to go on, where nothing is asked
 
 
@@ -41,7 +44,10 @@ class Worker:
         self._queue.put((lambda: None, Future()))  # so that whoever waits for work looks up
 
     def run(self, goes_on: Callable[[], bool]) -> None:
-        """Do what is asked as long as `goes_on` says so; what is no longer used is cleared away when nothing is asked."""
+        """Do what is asked as long as `goes_on` says so.
+
+        What is no longer used is cleared away when nothing is asked; or sooner, where that never comes and it is too much.
+        """
         gc.disable()  # else it is walked over again and again while somebody waits for an answer
         worked = False
         try:
@@ -56,6 +62,9 @@ class Worker:
                 worked = True
                 if future.set_running_or_notify_cancel():
                     _done(do, future)
+                if gc.get_count()[0] > MOST_LEFT:
+                    gc.collect()
+                    worked = False
         finally:
             gc.enable()
 

@@ -10,7 +10,9 @@ from precheck.checks.outcome import Bound, Look, Outcome, Text, as_reported, cap
 from precheck.checks.relation import AGREES, MAXIMUM, MINIMUM, ONE_OF, OVER, REQUIRED, UNDER, Relation
 from precheck.files.missing import Missing
 from precheck.immutable import fixed
-from precheck.units import Measure
+from precheck.units import Length, Measure
+
+FINEST = Length.parse("1/64 in")  # nobody draws or builds a house to less
 
 
 def at_most(measured: Any, limit: Bound, derived: Text = "") -> Check:
@@ -92,9 +94,14 @@ def if_stated(measured: Any, compare: Callable[[Any, Bound, Text], Check], limit
 
 
 def agrees(stated: Any, worked_out: Any, what: str, within: Measure | None = None, derived: Text = "") -> Check:
-    """Check that two statements of the same thing agree (`within` a tolerance); silent where either is absent."""
+    """Check that two statements of the same thing agree (`within` a tolerance); silent where either is absent.
+
+    Lengths that no sheet tells apart agree in any case: those of a model are rounded, and so is what they add up to.
+    """
     if isinstance(stated, Missing) or isinstance(worked_out, Missing):
         return does_not_apply(f"{what} is given once, so there is nothing to hold it against")
+    if within is None and isinstance(stated, Length) and isinstance(worked_out, Length):
+        within = FINEST
     same = stated == worked_out or (within is not None and abs(stated - worked_out) <= within)
     return Check(
         Outcome.PASS if same else Outcome.FAIL,

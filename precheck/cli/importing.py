@@ -54,8 +54,12 @@ def command(file: Path, output: Path | None, mapping: Path | None, begin: Path |
 
         text, changes = brought_up_to_date(target, draft)
     _put(target, text, seen)
-    _tell([draft.told] if draft.told else [])
-    _tell([f"- {line}" for line in (*draft.doubts, *changes)], hang=2)
+    rooms = ", ".join(_rooms(draft))
+    _tell([line for line in (draft.warning, draft.read, rooms and f"Rooms: {rooms}.") if line])
+    _list("Not read, or not understood", draft.missing)
+    _list("Read, and to be looked over", draft.to_look_over)
+    _list("Changed in the project file", changes)
+    _tell(_way_on(file, draft))
     parts = sum(len(entries) for entries in draft.parts.values())
     doubts = len(draft.doubts)
     told = f"{doubts} doubt{', which stands' if doubts == 1 else 's, which stand'} at the top of the file"
@@ -84,6 +88,28 @@ def _begin(target: Path, draft: Draft) -> None:
     things = len(draft.recognized.things) if draft.recognized else 0
     waits = f", {things} thing{'' if things == 1 else 's'} to confirm" if things else ""
     say(f"{target}: {names} name{'' if names == 1 else 's'} to say the meaning of{waits}; no project file is written.")
+
+
+def _rooms(draft: Draft) -> list[str]:
+    """Return what the rooms that were read are called; none where a story only stands for its rooms."""
+    named = [] if draft.warning else draft.parts.get("spaces", [])
+    return [str((room.get("name") or room["id"]).text).strip('"') for room in named]
+
+
+def _way_on(file: Path, draft: Draft) -> list[str]:
+    """Return how to say what names mean that were not understood."""
+    names = len(draft.unsaid["uses"]) + len(draft.unsaid["materials"])
+    if not names:
+        return []
+    told = "1 name is" if names == 1 else f"{names} names are"
+    return [f"{told} not understood. Say what they mean: precheck import {file} --begin-mapping names.yaml"]
+
+
+def _list(heading: str, lines: list[str]) -> None:
+    """Say on standard error each of `lines` under a heading; nothing where there are none."""
+    if lines:
+        _tell([f"{heading}:"])
+        _tell([f"- {line}" for line in lines], hang=2)
 
 
 def _tell(lines: list[str], hang: int = 0) -> None:

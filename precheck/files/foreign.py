@@ -14,10 +14,16 @@ _MODEL = "export the house as IFC, or its plan as DXF, from the program that mad
 
 
 class ForeignKind(NamedTuple):
-    """A kind of file as a sentence calls it, and what to do instead."""
+    """A kind of file as a sentence calls it, and what to do instead, or where it only bears the wrong name."""
 
     name: str
     instead: str
+    misnamed: str = ""
+
+    @property
+    def under_another_name(self) -> str:
+        """What to do with a file of this kind whose name says another."""
+        return self.misnamed or self.instead
 
 
 KINDS = {
@@ -25,6 +31,7 @@ KINDS = {
     "PDF": ForeignKind(
         "a PDF",
         "`precheck import` makes a project file of a plan that was plotted to it; or take the drawing as DXF or IFC",
+        "give it a name that ends in .pdf, and `precheck import` makes a project file of a plan that was plotted to it",
     ),
     "IFC": ForeignKind("an IFC model", "give it a name that ends in .ifc"),
     "DXF": ForeignKind("a DXF drawing", "give it a name that ends in .dxf"),
@@ -66,7 +73,7 @@ def refuse_foreign(file: str | Path) -> None:
     if kind := ENDINGS.get(path.suffix.lower()):
         raise _not_read(str(file), f"{KINDS[kind].name} is not read as it is; {KINDS[kind].instead}")
     if kind := kind_of(_start(path)):
-        raise _not_read(str(file), f"this is {KINDS[kind].name} under another name; {KINDS[kind].instead}")
+        raise _not_read(str(file), f"this is {KINDS[kind].name} under another name; {KINDS[kind].under_another_name}")
 
 
 def refuse_other(file: str, suffix: str, start: bytes) -> None:
@@ -74,7 +81,7 @@ def refuse_other(file: str, suffix: str, start: bytes) -> None:
     kind, own = kind_of(start), OWN.get(suffix.lower(), "")
     if kind and own and kind != own:
         what = f"this is {KINDS[kind].name} under the name of {KINDS[own].name}"
-        raise _not_read(file, f"{what}; {KINDS[kind].instead}")
+        raise _not_read(file, f"{what}; {KINDS[kind].under_another_name}")
 
 
 def _start(path: Path) -> bytes:

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from precheck.importers.confirming import RecognizedSheet
 
 UNSAID = ("uses", "materials", "phase")
+_NOT_THERE = re.compile(
+    r"\bleft out\b|\bnot (?:clear|given|known|modeled|said|shown|taken|understood)\b|\bno (?:use|lumber size|body)\b"
+)
+_TAKEN = re.compile(r"(?<!not )\btaken (?:for|off|to)\b|\b(?:is|are) (?:taken|used)\b")
 NAMED = 8  # parts that a doubt names before it only counts them
 
 
@@ -80,14 +84,30 @@ class Draft:
     @property
     def told(self) -> str:
         """What was understood of the file, of how many, in one line; first what makes the whole of it doubtful."""
+        return " ".join(filter(None, (self.warning, self.read)))
+
+    @property
+    def read(self) -> str:
+        """How many things of each kind were taken over, of how many; empty where nobody counted."""
         listed = ", ".join(f"{one.taken} of {one.of} {one.what}" for one in self.understood if one.of)
-        return " ".join(
-            filter(None, (self.warning, f"Read from {PurePath(self.file).name}: {listed}." if listed else ""))
-        )
+        return f"Read from {PurePath(self.file).name}: {listed}." if listed else ""
 
     @property
     def doubts(self) -> list[str]:
-        """Every doubt in a line of its own."""
+        """Every doubt in a line of its own: first what is not there, then what was taken in one way and may be another."""
+        return [*self.missing, *self.to_look_over]
+
+    @property
+    def missing(self) -> list[str]:
+        """What of the file was not understood or left out, so that it is not in the project."""
+        return [line for line in self._every_doubt() if _is_missing(line)]
+
+    @property
+    def to_look_over(self) -> list[str]:
+        """What was understood and taken, and a person should look at."""
+        return [line for line in self._every_doubt() if not _is_missing(line)]
+
+    def _every_doubt(self) -> list[str]:
         return [*self._of_values(), *self.left_out, *self._unread()]
 
     def _of_values(self) -> Iterator[str]:
@@ -97,12 +117,12 @@ class Draft:
 
     def _unread(self) -> Iterator[str]:
         if self.not_read:
-            listed = ", ".join(f"{count} {kind}" for kind, count in sorted(self.not_read.items()))
+            listed = ", ".join(f"{kind} ({count})" for kind, count in sorted(self.not_read.items()))
             yield f"in the file and not taken over: {listed}"
 
     def free_id(self, wanted: str, else_: str = "") -> str:
         """Return `wanted` as an id that no other part has; where one has it, `else_`, or `wanted` with a number."""
-        base = re.sub(r"[^\w.-]+", "-", plain(wanted)).strip("-.") or "part"
+        base = re.sub(r"[^\w.-]+", "-", plain(wanted).replace(" - ", "-")).strip("-.") or "part"
         if else_ and base in self._ids:
             return self.free_id(else_)
         found, number = base, 1
@@ -111,6 +131,10 @@ class Draft:
             found = f"{base}-{number}"
         self._ids.add(found)
         return found
+
+
+def _is_missing(doubt: str) -> bool:
+    return bool(_NOT_THERE.search(doubt)) and not _TAKEN.search(doubt)
 
 
 def plain(text: Any) -> str:

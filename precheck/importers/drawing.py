@@ -7,6 +7,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from precheck.files.foreign import kind_of
 from precheck.importers.draft import Draft, plain
 from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
@@ -54,8 +55,10 @@ def is_on(entity: Any, layers: tuple[str, ...]) -> bool:
 def opened(path: Path, name: str) -> Any:
     """Return the document of the DXF drawing at `path`. Raises `Unusable`."""
     ezdxf: Any = import_module("ezdxf")
-    _, end = whole(path, name)
+    start, end = whole(path, name)
     if b"EOF" not in end[-64:]:
+        if kind_of(start) != "DXF":
+            raise refused(name, "this is no DXF drawing, whatever its name says; save it as DXF and name that file")
         raise refused(name, "the file is cut off: its last line, EOF, is not there; save or copy it again")
     try:
         return ezdxf.readfile(str(path))

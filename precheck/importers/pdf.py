@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from precheck.importers.draft import Draft, plain
 from precheck.importers.drawn import taken_over
+from precheck.importers.drawn.pdf_hidden import hidden_layers
 from precheck.importers.files import refused, whole
 from precheck.importers.mapping import Mapping
 from precheck.importers.paper_scale import PaperScale, ratio_of
@@ -21,6 +22,7 @@ from precheck.importers.paper_scale import PaperScale, ratio_of
 if TYPE_CHECKING:  # what does the work needs shapely, and is imported when a plan is read
     from precheck.importers.drawn.pdf_scale import ProvenScale
     from precheck.importers.drawn.pdf_sheet import PageSheet
+    from precheck.importers.drawn.pdf_size_scale import SizesOfPage
     from precheck.importers.drawn.sheet import DrawnSheet
 
 MOST_PAGES = 60
@@ -35,12 +37,14 @@ _FEET = re.compile(r"\d\s*['\u2032\u2019]")
 
 def read_pdf(path: Path, name: str, mapping: Mapping, tick: Callable[[int, int], None]) -> Draft:
     """Read the plan on one page of a PDF as a draft. Raises `Unusable`."""
+    from precheck.importers.drawn.pdf_size_scale import SizesOfPage
+
     document = _document(path, name)
-    page = _page(document, name, mapping)
+    page = _page(document, name, mapping, hidden_layers(path))
     sheet = page.united()
-    is_over = _time_up(WORK)
-    _scale(page, name, mapping, is_over)
-    _name_openings(sheet, mapping, is_over)
+    sizes = SizesOfPage(sheet, mapping, _time_up(WORK))
+    _scale(page, name, mapping, sizes)
+    _name_layers(sheet, mapping, sizes)
     draft = Draft(name, "PDF", path.stem)
     draft.form = f"PDF page {page.number} at {ratio_of(sheet.meter or 1.0)}"
     taken_over(draft, path, sheet, mapping, tick)
@@ -58,9 +62,9 @@ def _time_up(seconds: float) -> Callable[[], bool]:
     return lambda: process_time() > end
 
 
-def _scale(page: PageSheet, name: str, mapping: Mapping, is_over: Callable[[], bool]) -> None:
+def _scale(page: PageSheet, name: str, mapping: Mapping, sizes: SizesOfPage) -> None:
     """Give the sheet of a page the scale that the mapping says, else the one that it proves. Raises `Unusable`."""
-    sheet, said, proven = page.sheet, mapping.scale, _proven(page.sheet, mapping, is_over)
+    sheet, said, proven = page.sheet, mapping.scale, _proven(page.sheet, sizes)
     if said is not None:
         sheet.meter, sheet.scale_told = said.meter, f"scale {said.text}, as the mapping file says"
         if proven is not None and abs(proven.meter / said.meter - 1) > DIFFERS:
@@ -77,22 +81,21 @@ def _scale(page: PageSheet, name: str, mapping: Mapping, is_over: Callable[[], b
     sheet.unit_said = "feet" if feet else "meters"
 
 
-def _name_openings(sheet: DrawnSheet, mapping: Mapping, is_over: Callable[[], bool]) -> None:
+def _name_layers(sheet: DrawnSheet, mapping: Mapping, sizes: SizesOfPage) -> None:
+    """Tell the layers of walls of a sheet with a scale by its sizes, where those do, and the lines of its openings."""
     from precheck.importers.drawn.layers import paired_layers
     from precheck.importers.drawn.pdf_openings import name_openings
-    from precheck.importers.drawn.pdf_size_scale import walls_by_sizes
 
     if sheet.meter:
-        walls = walls_by_sizes(sheet, sheet.meter, mapping, is_over)
+        walls = sizes.walls(sheet.meter)
         sheet.walls = () if set(walls) == set(paired_layers(sheet, sheet.meter)) else walls
         name_openings(sheet, sheet.meter, mapping)
 
 
-def _proven(sheet: DrawnSheet, mapping: Mapping, is_over: Callable[[], bool]) -> ProvenScale | None:
+def _proven(sheet: DrawnSheet, sizes: SizesOfPage) -> ProvenScale | None:
     from precheck.importers.drawn.pdf_scale import scale_by_dimensions
-    from precheck.importers.drawn.pdf_size_scale import scale_by_sizes
 
-    return scale_by_dimensions(sheet) or scale_by_sizes(sheet, mapping, is_over)
+    return scale_by_dimensions(sheet) or sizes.scale()
 
 
 def _document(path: Path, name: str) -> Any:
@@ -110,7 +113,7 @@ def _document(path: Path, name: str) -> Any:
         raise refused(name, f"{cut}; plot or copy it again") from None
 
 
-def _page(document: Any, name: str, mapping: Mapping) -> PageSheet:
+def _page(document: Any, name: str, mapping: Mapping, hidden: frozenset[str]) -> PageSheet:
     """Return the page that the mapping names, or the one page that holds a drawing. Raises `Unusable`."""
     from precheck.importers.drawn.pdf_sheet import PageSheet
 
@@ -119,7 +122,7 @@ def _page(document: Any, name: str, mapping: Mapping) -> PageSheet:
         told = f"the mapping file names page {mapping.page}, and the last page is {count}"
         raise refused(name, f"{told}; correct it")
     numbers = range(1, min(count, MOST_PAGES) + 1) if mapping.page is None else [mapping.page]
-    pages = [PageSheet(document, number) for number in numbers]
+    pages = [PageSheet(document, number, hidden) for number in numbers]
     drawn = [page for page in pages if not page.why_not]
     if not drawn:
         raise refused(name, f"page {pages[0].number} {pages[0].why_not}" if pages else "has no page; plot it again")

@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import os
+from functools import lru_cache
 from pathlib import Path
 from urllib.parse import quote
 
 
 def uri(file: str) -> str:
     """Return `file` as a URI reference; absolute where the file lies outside the folder of the run."""
-    path = Path(file)
-    if not path.is_absolute():
-        return quote(path.as_posix())
-    here = Path.cwd()
-    return quote(path.relative_to(here).as_posix()) if path.is_relative_to(here) else path.as_uri()
+    return _uri(file, os.getcwd())  # noqa: PTH109  # twice for each finding
 
 
 def plain_path(file: str) -> str:
     """Return `file` with forward slashes, relative to the folder of the run where it lies in it."""
-    path = Path(file)
-    here = Path.cwd()
-    return (path.relative_to(here) if path.is_absolute() and path.is_relative_to(here) else path).as_posix()
+    return _within(Path(file), Path.cwd()).as_posix()
+
+
+@lru_cache(maxsize=64)
+def _uri(file: str, folder: str) -> str:
+    path = _within(Path(file), Path(folder))
+    return path.as_uri() if path.is_absolute() else quote(path.as_posix())
+
+
+def _within(path: Path, folder: Path) -> Path:
+    return path.relative_to(folder) if path.is_absolute() and path.is_relative_to(folder) else path

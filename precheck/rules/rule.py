@@ -111,7 +111,7 @@ class Rule:
         """The first part of the name: the topic that people choose by."""
         return self.name.partition(".")[0]
 
-    @property
+    @cached_property
     def meaning(self) -> str:
         """The plain reading, from the docstring."""
         return inspect.cleandoc(self.function.__doc__ or "")

@@ -41,11 +41,11 @@ def was_overhead(door: Door, sides: Iterable[Space | None]) -> bool:
 def joined(project: Project, outline: Callable[[Space], Any]) -> Iterator[frozenset[str]]:
     """Yield each two spaces that a wall or door is said to stand between.
 
-    A wall that is taken out tells it too, unless both have an `outline`, so that the plan shows whether they still meet.
+    One that goes tells it too, unless both have an `outline`, so that the plan shows whether they still meet.
     """
     drawn = {space.id for space in project.spaces if outline(space) is not None}
     parts: Iterable[Wall | Door] = (*project.walls, *project.doors)
     for part in parts:
-        known = not part.is_removed or (isinstance(part, Wall) and not drawn.issuperset(part.between))
+        known = not part.is_removed or not drawn.issuperset(part.between)
         if known and OUTSIDE not in part.between:
             yield frozenset(part.between)

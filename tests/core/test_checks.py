@@ -397,6 +397,11 @@ def test_a_remedy_as_data_is_told_where_the_check_is_not_met():
     )
 
 
+@pytest.mark.parametrize(("other", "same"), [("95 63/64 in", True), ("95 31/32 in", False), ("8.0013 ft", True)])
+def test_lengths_that_no_sheet_tells_apart_agree(other, same):
+    assert (agrees(length("8 ft"), length(other), "ceiling height").outcome.word == "pass") is same
+
+
 def test_a_remedy_that_is_no_data_says_what_a_person_decides_first():
     tall = at_most(length("8 in"), SEVEN).or_fix("move a wall by 1 in", list, "how the plan changes")
     assert (tall.decide, all_of(tall).decide) == ("how the plan changes", "how the plan changes")

@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 from precheck_plugins.framing.drawn.setting import DRAWN, ROOF_STEP, STEEP, Setting, Sourced, greater, inches, psf
 from precheck_plugins.framing.timber.steps import Step, given, number
 
-from precheck import Carried, Layer, Member, Missing, first_given, is_missing, missing_of, when_given
+from precheck import Carried, Layer, Limit, Member, Missing, first_given, is_missing, missing_of, when_given
 
 DEAD, LIVE, ROOF_LIVE, SNOW = "dead", "live", "roof live", "snow"
 
@@ -88,9 +88,16 @@ def _varying(member: Member, load: Carried, setting: Setting) -> list[tuple[str,
 def _roof_live(member: Member, load: Carried, setting: Setting) -> Sourced:
     slope, limits = member.slope, setting.limits
     if is_missing(slope):
-        return greater(load.live, None, slope)
+        return greater(load.live, _of_any_slope(setting), slope)
     limit = limits.flat_roof if slope.n < ROOF_STEP else limits.steep_roof if slope.n >= STEEP else limits.sloped_roof
     return greater(load.live, limit, load.live)
+
+
+def _of_any_slope(setting: Setting) -> Limit[Any] | None:
+    """Return the roof live load of a flat roof, the most that any slope asks, where the snow is no less so that it governs."""
+    flat, snow = setting.limits.flat_roof, setting.snow
+    known = snow is not None and not is_missing(snow) and flat.value is not None and not is_missing(flat.value)
+    return flat if known and snow >= flat.value else None
 
 
 def dead_load(member: Member, load: Carried, setting: Setting) -> Sourced:

@@ -21,6 +21,7 @@ from precheck import Length, MakerData, Member, Missing, Sister, given, is_missi
 
 BEFORE_2013 = "before 2013"
 SHARING_PLIES = 3
+SLENDER = 2  # times its width, from which lumber is held sideways
 
 
 def bent_member(member: Member, setting: Setting) -> SizedMember | Missing:
@@ -88,12 +89,17 @@ def unbraced_in(member: Member, setting: Setting) -> float | Missing:
     if not is_missing(member.unbraced):
         return inches(member.unbraced)
     section = section_of(member)
-    if is_missing(section) or member.is_repeated or section.depth_in <= section.breadth_in:
+    if is_missing(section) or member.is_repeated or section.depth_in <= section.breadth_in or _stays_upright(section):
         return 0.0 if not is_missing(section) else section
     rows = [other.spacing for other, _, bearing in resting_on(member, setting)
             if other.is_repeated and is_missing(bearing.at) and is_missing(bearing.to)]  # fmt: skip
     known = [inches(spacing) for spacing in rows if isinstance(spacing, Length)]
     return max(known) if known else member.unbraced
+
+
+def _stays_upright(section: CrossSection) -> bool:
+    """Return whether lumber is less than twice as deep as it is wide, by its nominal size. NDS 4.4.1.2(a), without its limit."""
+    return 0 < section.nominal_depth < SLENDER * section.nominal_thickness * section.plies
 
 
 def _serviceability(member: Member, setting: Setting) -> Serviceability:

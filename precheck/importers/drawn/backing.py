@@ -38,8 +38,8 @@ class EdgeBack(NamedTuple):
 
     @property
     def is_wall(self) -> bool:
-        """Whether another face lies behind it, or it is too short to tell."""
-        return self.size < SHORTEST or self.backed >= BACKED
+        """Whether another face lies behind it, or it is too short to tell: beside a corner, as far as a wall is thick, none does."""
+        return self.size < SHORTEST or self.backed * self.size >= min(BACKED * self.size, self.size - self.thick - STEP)
 
     def is_like(self, other: EdgeBack) -> bool:
         """Return whether the same lies behind another edge, which is no side of the same wall."""

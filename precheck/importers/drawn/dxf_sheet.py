@@ -17,14 +17,13 @@ from typing import Any, NamedTuple
 from precheck.importers.draft import plain
 from precheck.importers.drawn.dxf_texts import dimension_of, texts_of
 from precheck.importers.drawn.joined_sizes import sizes_joined
-from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, PlacedBlock, SwingArc
+from precheck.importers.drawn.sheet import DASHED, DrawnLine, DrawnSheet, PlacedBlock, SwingArc
 from precheck.importers.plane import P2
 
 DEEPEST = 8  # blocks within blocks
 MOST = 200_000  # lines of one sheet; beyond, the rest is left out and told
 SWEEP = (50.0, 110.0)  # degrees that a swing is drawn over
 FLAT = 24  # pieces to a full turn of a curve
-DASHED = "(DASHED)"  # after the layer of a line that is drawn with gaps
 _BROKEN = re.compile(r"HIDDEN|DASH|PHANTOM|CENTER|DOT|VERDECKT|STRICH|TRAZO|OCULT|TRATTEGG|CACHE|MITTE")
 _CURVES = frozenset(("ARC", "CIRCLE", "ELLIPSE", "SPLINE"))
 _TAKEN_APART = frozenset(("LWPOLYLINE", "POLYLINE", "MLINE"))

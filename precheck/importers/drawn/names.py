@@ -25,10 +25,10 @@ SHORT = {
     "entrance": "entry", "lobby": "hall", "landing": "hall", "passage": "hall", "mud": "utility", "mudroom": "utility",
     "shower": "bathroom", "tv": "family room", "media": "family room", "toil": "toilet", "lav": "toilet",
     "mbath": "bath", "ensuite": "bathroom", "en-suite": "bathroom", "cloakroom": "toilet", "w.c": "wc", "bedrooms": "bedroom",
-    "sun": "sunroom", "balcony": "deck", "terrace": "deck", "patio": "deck", "veranda": "porch", "verandah": "porch",
+    "sun": "sunroom", "balcony": "deck", "terrace": "deck", "patio": "deck", "veranda": "porch", "verandah": "porch", "ver": "porch",
 }  # fmt: skip
 _BESIDE = (
-    "room rm rms area master mstr main guest front rear back left right upper lower existing exist ex new proposed prop walk in"
+    "room rm rms area master masters mstr main guest front rear back left right upper lower existing exist ex new proposed prop walk in"
     " walk-in his her hers kids kid's child children's first second third one two three formal informal covered open half full"
     " and the m no no. 1 2 3 4 5 6 7 8 9 10 a b c d i ii iii suite primary car 1-car 2-car 2car single double north south east"
     " west private public small large common family w/d & / - + of"
@@ -38,6 +38,7 @@ _UNUSED = (
     " suite studio prayer puja pooja store shop dress dressing wash escalera escaleras escada treppe"
     " tienda ambiente vestidor guardarropa despensa terraza palier penderie cellier loggia speisekammer"
 )
+PHRASES = {"drawing room": "living", "t & b": "bath", "t&b": "bath", "toilet & bath": "bath"}
 BESIDE, UNUSED = frozenset(_BESIDE.split()), frozenset(_UNUSED.split())
 LONGEST = 40
 _SPLIT = re.compile(r"[\s,]+")
@@ -57,7 +58,8 @@ def room_name(text: str, mapping: Mapping) -> RoomName | None:
         return None
     if _is_known(written, mapping):
         return RoomName(written, written)
-    apart = re.sub(r"(?<=[a-z])-?(?=\d)", " ", re.sub(r"[/&+]", " / ", written.lower()))
+    lower = PHRASES.get(" ".join(written.lower().split()), written.lower())
+    apart = re.sub(r"(?<=[a-z])-?(?=\d)", " ", re.sub(r"[/&+]", " / ", lower))
     words = [w for word in _SPLIT.split(apart) if (w := word.strip(".:;()#"))]
     spelled = [SHORT.get(word, SHORT.get(word.replace(".", ""), word)) for word in words]
     if any(_names(word, mapping) for word in spelled) and all(_fits(word, mapping) for word in spelled):

@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 import shapely
 
+from precheck.importers.drawn.layers import NEVER
 from precheck.importers.drawn.plane_lines import along, cross, direction, less, long
 from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, sizes_in
@@ -53,7 +54,8 @@ def wall_guesses(sheet: DrawnSheet) -> list[WallGuess]:
     sized = [(text, size) for text in sheet.texts if text.height > 0 for size in rooms_in(text.text)][:MOST_TEXTS]
     length: dict[str, float] = defaultdict(float)
     for line in sheet.lines:
-        length[line.layer] += long((line.start, line.end))
+        if not NEVER.search(line.layer):
+            length[line.layer] += long((line.start, line.end))
     if len(sized) < FEWEST or not length:
         return []
     longest = sorted(length, key=lambda layer: -length[layer])[:LAYERS]
@@ -66,24 +68,27 @@ def wall_guesses(sheet: DrawnSheet) -> list[WallGuess]:
     )
 
 
-def joined_by(sheet: DrawnSheet, layers: tuple[str, ...], meter: float) -> tuple[str, ...]:
-    """Return `layers` with the one on which most of the ends lie that none of their own lines meets, as of columns."""
-    own = [line for line in sheet.lines if line.layer in layers]
-    ends = list({end for line in own for end in (line.start, line.end)})
-    others = [line for line in sheet.lines if line.layer not in layers]
-    if not own or not others:
-        return layers
-    touch = TOUCH / meter
-    met, _ = _tree(own).query(shapely.points(ends), predicate="dwithin", distance=touch)
-    at = Counter(met.tolist())
-    loose = [end for i, end in enumerate(ends) if at[i] < 2]
-    on: dict[str, set[int]] = defaultdict(set)
-    if not loose:
-        return layers
-    for end, line in zip(*_tree(others).query(shapely.points(loose), "dwithin", touch).tolist(), strict=True):
-        on[others[line].layer].add(end)
-    best = max(on, key=lambda layer: len(on[layer]), default="")
-    return (*layers, best) if best and len(on[best]) >= MANY_ENDS else layers
+class LayerJoints:
+    """On which layers the lines of others end."""
+
+    def __init__(self, lines: list[DrawnLine]) -> None:
+        self._lines, self._tree = lines, _tree(lines)
+
+    def with_columns(self, layers: tuple[str, ...], meter: float) -> tuple[str, ...]:
+        """Return `layers` with the one on which most of the ends lie that none of their own lines meets, as of columns."""
+        ends = list({end for line in self._lines if line.layer in layers for end in (line.start, line.end)})
+        if not ends:
+            return layers
+        own: Counter[int] = Counter()
+        on: dict[str, set[int]] = defaultdict(set)
+        near = self._tree.query(shapely.points(ends), predicate="dwithin", distance=TOUCH / meter)
+        for end, line in zip(*near.tolist(), strict=True):
+            layer = self._lines[line].layer
+            own[end] += layer in layers
+            on[layer].add(end)
+        loose = {layer: sum(own[end] < 2 for end in met) for layer, met in on.items() if layer not in layers}
+        best = max(loose, key=lambda layer: loose[layer], default="")
+        return (*layers, best) if best and loose[best] >= MANY_ENDS else layers
 
 
 def _tree(lines: list[DrawnLine]) -> Any:
@@ -160,4 +165,4 @@ def _usual(distances: Iterable[float]) -> list[float]:
     return sorted({*sorted(near, key=lambda d: (-near[d], d))[:WAYS], *sorted(near)[:1]})
 
 
-__all__ = ["WallGuess", "joined_by", "rooms_in", "wall_guesses"]
+__all__ = ["LayerJoints", "WallGuess", "rooms_in", "wall_guesses"]

@@ -5,17 +5,22 @@ All in points, x to the right and y up as a person sees the page, whichever way 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from ctypes import byref, c_float, c_int, c_uint
 from importlib import import_module
 from typing import Any, NamedTuple
 
+from precheck.importers.drawn.pdf_clips import Cutting, cut
+from precheck.importers.drawn.pdf_layers import LayerMarks
 from precheck.importers.plane import P2
 
-DEEPEST = 8  # forms within forms
+DEEPEST = 24  # forms within forms
+FARTHEST = 1e6  # points from the corner of a page to anything on it
 MOST = 400_000  # corners of one page
 CURVE = 8  # pieces to one curve, of which a quarter of a circle has one or two
 _STROKED, _FILLED, _PICTURE, _FORM = "STROKE", "FILL", 3, 5
+_SOLID = "SOLID"  # a fill on a layer that has a name, which is called after no hatch by that
 _PATH = 2
 _LINE, _BEZIER, _MOVE = 0, 1, 2
 _SHADES = 255.0
@@ -54,7 +59,10 @@ class Matrix(NamedTuple):
 
 
 class PlottedPath(NamedTuple):
-    """One run of corners; `layer` is its color and the width of its stroke, `width` that in points (0 for a fill)."""
+    """One run of corners; `layer` is its color and the width of its stroke, after the name of its layer where the plot kept it.
+
+    `width` is that of the stroke in points (0 for a fill).
+    """
 
     corners: tuple[P2, ...]
     layer: str
@@ -62,14 +70,25 @@ class PlottedPath(NamedTuple):
     handle: str
 
 
+class _Within(NamedTuple):
+    """How things lie on the page, to which shapes they are cut, and how many forms deep they are."""
+
+    matrix: Matrix
+    shapes: tuple[Any, ...] = ()
+    depth: int = 0
+
+
 class PdfPage:
     """One page of an opened document, by its number from 1."""
 
-    def __init__(self, document: Any, number: int) -> None:
+    def __init__(self, document: Any, number: int, hidden: frozenset[str] = frozenset()) -> None:
         self.number = number
         self._pdf: Any = import_module("pypdfium2.raw")
         self.page: Any = document[number - 1]
         self.upright = _upright(self.page)
+        self._layers, self._cutting = LayerMarks(self._pdf), Cutting(self._pdf)
+        self._hidden = hidden
+        self.left: Counter[str] = Counter()
         self.pictures = 0.0
         self.full = False
         self._count = 0
@@ -85,34 +104,52 @@ class PdfPage:
         """Yield what is stroked or filled on the page; pictures are counted by the share of the page that they cover."""
         pdf = self._pdf
         objects = (pdf.FPDFPage_GetObject(self.page.raw, i) for i in range(pdf.FPDFPage_CountObjects(self.page.raw)))
-        yield from self._objects(objects, self.upright, 0)
+        yield from self._objects(objects, _Within(self.upright))
 
-    def _objects(self, objects: Iterator[Any], matrix: Matrix, depth: int) -> Iterator[PlottedPath]:
-        pdf = self._pdf
+    def is_shown(self, thing: Any) -> bool:
+        """Return whether a thing of the page is on no layer that is switched off."""
+        off = self._hidden & {*self._layers.layers_of(thing)} if self._hidden else frozenset()
+        for name in off:
+            self.left[f"layer {name}, which is off"] += 1
+        return not off
+
+    def _objects(self, objects: Iterator[Any], within: _Within) -> Iterator[PlottedPath]:
         for one in objects:
-            kind = pdf.FPDFPageObj_GetType(one)
-            if kind == _PATH:
-                self._count += 1
-                yield from self._path(one, matrix.after(_matrix(pdf, one)))
-                if self._corners > MOST:
-                    self.full = True
-                    return
-            elif kind == _PICTURE:
-                width, height = self.size
-                self.pictures += min(matrix.after(_matrix(pdf, one)).growth ** 2 / (width * height), 1.0)
-            elif kind == _FORM and depth < DEEPEST:
-                inner = (pdf.FPDFFormObj_GetObject(one, i) for i in range(pdf.FPDFFormObj_CountObjects(one)))
-                yield from self._objects(inner, matrix.after(_matrix(pdf, one)), depth + 1)
+            if self._corners > MOST:
+                self.full = True
+                return
+            if self.is_shown(one):
+                yield from self._object(one, self._pdf.FPDFPageObj_GetType(one), within)
 
-    def _path(self, one: Any, matrix: Matrix) -> Iterator[PlottedPath]:
-        layers = list(_layers(self._pdf, one, matrix.growth))
+    def _object(self, one: Any, kind: int, within: _Within) -> Iterator[PlottedPath]:
+        pdf, shape = self._pdf, self._cutting.shape_of(one, within.matrix.at)
+        inner = _Within(within.matrix.after(_matrix(pdf, one)), (*within.shapes, *([] if shape is None else [shape])))
+        if kind == _PATH:
+            self._count += 1
+            yield from self._path(one, inner)
+        elif kind == _PICTURE:
+            width, height = self.size
+            self.pictures += min(inner.matrix.growth**2 / max(width * height, 1.0), 1.0)
+        elif kind == _FORM and within.depth >= DEEPEST:
+            self.left[f"what lies more than {DEEPEST} drawings deep in one another"] += 1
+        elif kind == _FORM:
+            things = (pdf.FPDFFormObj_GetObject(one, i) for i in range(pdf.FPDFFormObj_CountObjects(one)))
+            yield from self._objects(things, inner._replace(depth=within.depth + 1))
+
+    def _path(self, one: Any, within: _Within) -> Iterator[PlottedPath]:
+        layers = list(_layers(self._pdf, one, within.matrix.growth))
         if not layers:
             return
         handle = f"page {self.number} path {self._count}"
-        for corners in self._runs(one, matrix):
-            self._corners += len(corners)
-            layer, width = layers[0]
-            yield PlottedPath(corners, layer, width, handle)
+        (layer, width), names = layers[0], self._layers.layers_of(one)
+        named = f"{names[-1]} {layer.replace(_FILLED, _SOLID)}" if names else layer
+        for whole in self._runs(one, within.matrix):
+            if not all(abs(x) < FARTHEST and abs(y) < FARTHEST for x, y in whole):
+                self.left["lines without numbers for their place"] += 1
+                continue
+            for corners in _cut(whole, within.shapes, not width and layer.startswith(_FILLED)):
+                self._corners += len(corners)
+                yield PlottedPath(corners, named, width, handle)
 
     def _runs(self, one: Any, matrix: Matrix) -> Iterator[tuple[P2, ...]]:
         """Yield the runs of corners of a path, closed ones with their first corner again, curves as pieces."""
@@ -138,6 +175,15 @@ class PdfPage:
                 run.append(run[0])
         if len(run) > 1:
             yield tuple(run)
+
+
+def _cut(run: tuple[P2, ...], shapes: tuple[Any, ...], filled: bool) -> Iterator[tuple[P2, ...]]:
+    """Yield what is seen of a run that is cut to one shape after another."""
+    if not shapes:
+        yield run
+    else:
+        for part in cut(run, shapes[0], filled):
+            yield from _cut(part, shapes[1:], filled)
 
 
 def _bent(start: P2, one: P2, other: P2, end: P2) -> Iterator[P2]:

@@ -18,8 +18,8 @@ COVERED = 0.4  # of a page that pictures cover from which it is a picture
 class PageSheet:
     """A page that was read, with what tells why it may not be a drawing that can be used."""
 
-    def __init__(self, document: Any, number: int) -> None:
-        page = PdfPage(document, number)
+    def __init__(self, document: Any, number: int, hidden: frozenset[str] = frozenset()) -> None:
+        page = PdfPage(document, number, hidden)
         self.number, self.size = number, page.size
         self.sheet = DrawnSheet()
         self.sheet.lines, self._widths = self._lines(page)
@@ -28,6 +28,9 @@ class PageSheet:
         self.sheet.texts = sizes_joined(letters.texts())
         if page.full or letters.full:
             self.sheet.told.append("the page holds more than is read; what comes last on it is left out")
+        if page.left:
+            listed = "; ".join(f"{what} ({count})" for what, count in sorted(page.left.items()))
+            self.sheet.told.append(f"not read on the page: {listed}")
 
     def _lines(self, page: PdfPage) -> tuple[list[DrawnLine], dict[str, float]]:
         found: list[DrawnLine] = []

@@ -7,20 +7,23 @@ the same share, and proves nothing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from functools import cached_property
 from statistics import median
 from typing import NamedTuple
 
 import shapely
 
-from precheck.importers.drawn.pdf_guesses import joined_by, wall_guesses
-from precheck.importers.drawn.pdf_openings import name_openings
+from precheck.importers.drawn.layers import named_layers, paired_layers
+from precheck.importers.drawn.pdf_guesses import LayerJoints, WallGuess, wall_guesses
+from precheck.importers.drawn.pdf_openings import name_openings, without_pen
 from precheck.importers.drawn.pdf_scale import ProvenScale
 from precheck.importers.drawn.plane_lines import long
-from precheck.importers.drawn.recognize import RecognizedPlan, recognize
+from precheck.importers.drawn.recognize import AGREEING, RecognizedPlan, recognize
 from precheck.importers.drawn.sheet import DrawnSheet
-from precheck.importers.drawn.sizes import WrittenSize, is_opening_size, sizes_in
+from precheck.importers.drawn.sizes import WrittenSize, area_in, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
 
 SHORT = 0.1  # meters of a line, below which it is left out at a guess
@@ -33,6 +36,7 @@ SAME = 0.0125  # of the scale that sides may differ by, which are written to the
 BEYOND = 0.05  # meters that sizes may say more than the outline in every room
 ROOM = (0.4, 30.0)  # meters of a side
 TRIED = 3  # guesses by rays that are tried
+MOST_TRIED = 6  # layers and layers together by which they are
 NEAR = 0.02  # of a known scale by which a guess by rays may differ from it
 MOST_LINES = 20_000  # of a sheet that is tried with all of its layers beside the others
 IsOver = Callable[[], bool]
@@ -46,74 +50,107 @@ class SizedSide(NamedTuple):
     face: int
 
 
-def scale_by_sizes(sheet: DrawnSheet, mapping: Mapping, is_over: IsOver = lambda: False) -> ProvenScale | None:
-    """Return the scale that sizes written in rooms prove; None where they do not, or not before the time `is_over`."""
-    if sum(any(True for _ in _sizes(text.text)) for text in sheet.texts) < ENOUGH:
-        return None
-    best: ProvenScale | None = None
-    for meter, walls in _guesses(sheet, mapping):
-        if is_over() or (best is not None and (best.by >= PLENTY or not walls)):
-            break
-        found = _by_rooms(_long_lines(sheet, meter, walls), mapping)
-        if found is not None and (best is None or found.by > best.by):
-            best = found
-    return best
+class SizesOfPage:
+    """What the sizes written in the rooms of a page tell of it, looked for until the time `is_over`."""
+
+    def __init__(self, sheet: DrawnSheet, mapping: Mapping, is_over: IsOver = lambda: False) -> None:
+        self._sheet, self._mapping, self._is_over = sheet, mapping, is_over
+
+    @cached_property
+    def _near(self) -> list[WallGuess]:
+        return wall_guesses(self._sheet)
+
+    @cached_property
+    def _joints(self) -> LayerJoints:
+        return LayerJoints(self._sheet.lines)
+
+    def scale(self) -> ProvenScale | None:
+        """Return the scale that sizes written in rooms prove; None where they do not."""
+        if sum(any(True for _ in _sizes(text.text)) for text in self._sheet.texts) < ENOUGH:
+            return None
+        best: ProvenScale | None = None
+        for meter, walls in self._guesses():
+            if self._is_over() or (best is not None and (best.by >= PLENTY or not walls)):
+                break
+            found = _by_rooms(_at(self._sheet, meter, walls), self._mapping)
+            if found is not None and (best is None or found.by > best.by):
+                best = found
+        return best
+
+    def walls(self, meter: float) -> tuple[str, ...]:
+        """Return the layers of walls with which more rooms are of their written sizes than with those known without sizes.
+
+        None where no layers are, and where the mapping names them.
+        """
+        sheet = self._sheet
+        written = sum(any(sizes_in(text.text)) or area_in(text.text) is not None for text in sheet.texts)
+        if self._mapping.layers.wall_faces or written < AGREEING:
+            return ()
+        near = [one.layers for one in self._near if abs(one.meter / meter - 1) <= NEAR][:TRIED]
+        unknown = () if named_layers(sheet, self._mapping).walls else paired_layers(sheet, meter)
+        layers = list(dict.fromkeys([*_by_name(unknown), *self._parted(meter, near)]))
+        few = len(sheet.lines) <= MOST_LINES
+        best: tuple[int, tuple[str, ...]] = (0, ())
+        for walls in [(), *layers] if few and layers else layers:
+            if not self._is_over():
+                rooms = recognize(_at(sheet, meter, walls, 0.0 if few else SHORT), self._mapping).rooms
+                best = max(best, (sum(room.grade == "A" for room in rooms), walls), key=lambda found: found[0])
+        return best[1]
+
+    def _guesses(self) -> Iterator[tuple[float, tuple[str, ...]]]:
+        """Yield the meters of one point and the layers of walls, where these are known, as they may be."""
+        near = self._near[:TRIED]
+        if self._mapping.layers.wall_faces:
+            yield from ((guess.meter, ()) for guess in near)
+        elif near:
+            layers = [guess.layers for guess in near if abs(guess.meter / near[0].meter - 1) <= NEAR]
+            yield from ((near[0].meter, walls) for walls in self._parted(near[0].meter, layers))
+            yield from ((guess.meter, guess.layers) for guess in near if guess.layers not in layers)
+        yield from ((meter, ()) for meter in _usual_scales(self._sheet))
+
+    def _parted(self, meter: float, layers: list[tuple[str, ...]]) -> list[tuple[str, ...]]:
+        """Return layers each on its own, then together, and with what their lines end on, each once."""
+        alone = dict.fromkeys(one for chosen in layers for one in (*((layer,) for layer in chosen), chosen))
+        both = dict.fromkeys(one for each in alone for one in (each, self._joints.with_columns(each, meter)))
+        return list(both)[:MOST_TRIED]
 
 
-def walls_by_sizes(sheet: DrawnSheet, meter: float, mapping: Mapping, is_over: IsOver) -> tuple[str, ...]:
-    """Return the layers of walls with which more written sizes agree, at a known scale, than with lines that run in pairs.
-
-    None where no layers do, and where the mapping names them.
-    """
-    guesses = [] if mapping.layers.wall_faces else wall_guesses(sheet)
-    near = [one.layers for one in guesses if abs(one.meter / meter - 1) <= NEAR][:TRIED]
-    best: tuple[int, tuple[str, ...]] = (0, ())
-    for walls in [*([()] if len(sheet.lines) <= MOST_LINES else []), *_parted(sheet, meter, near)] if near else []:
-        found = None if is_over() else _by_rooms(_long_lines(sheet, meter, walls), mapping)
-        if found is not None and abs(found.meter / meter - 1) <= SAME and found.by > best[0]:
-            best = found.by, walls
-    return best[1]
+def _by_name(layers: Iterable[str]) -> list[tuple[str, ...]]:
+    """Return the layers of one name together, whatever pens draw on them; none where there is no other name."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for layer in layers:
+        if name := without_pen(layer):
+            found[name].append(layer)
+    return [tuple(one) for one in found.values()] if len(found) > 1 else []
 
 
 def _by_rooms(sheet: DrawnSheet, mapping: Mapping) -> ProvenScale | None:
     """Return the scale on which sizes in the rooms of `sheet`, read at a guess, agree."""
-    agreed = _agreed(list(_sides(recognize(sheet, mapping))))
+    agreed = _agreed(list(_sides(recognize(sheet, mapping, by_size=False))))
     if not agreed:
         return None
     meter = (sheet.meter or 0.0) * median(side.said / side.drawn for side in agreed)
     return ProvenScale(meter, len({side.face for side in agreed}), "sizes of rooms")
 
 
-def _long_lines(sheet: DrawnSheet, meter: float, walls: tuple[str, ...]) -> DrawnSheet:
+def _at(sheet: DrawnSheet, meter: float, walls: tuple[str, ...], short: float = SHORT) -> DrawnSheet:
     """Return the sheet at a guess of its scale, without the short lines of which furniture and plants are drawn."""
-    lines = [one for one in sheet.lines if long((one.start, one.end)) * meter >= SHORT]
+    lines = [one for one in sheet.lines if long((one.start, one.end)) * meter >= short]
     found = replace(sheet, lines=lines, meter=meter, walls=walls)
-    if walls:
-        name_openings(found, meter, Mapping())
+    name_openings(found, meter, Mapping())
     return found
 
 
-def _guesses(sheet: DrawnSheet, mapping: Mapping) -> Iterator[tuple[float, tuple[str, ...]]]:
-    """Yield the meters of one point and the layers of walls, where these are known, as they may be."""
-    near = wall_guesses(sheet)[:TRIED]
-    if mapping.layers.wall_faces:
-        yield from {guess.meter: () for guess in near}.items()
-    else:
-        yield from ((guess.meter, walls) for guess in near for walls in _parted(sheet, guess.meter, [guess.layers]))
+def _usual_scales(sheet: DrawnSheet) -> Iterator[float]:
+    """Yield scales at which the leaves of doors, or all that is drawn, are as large as usual, in meters for one point."""
     radii = sorted(arc.radius for arc in sheet.swings)
     if radii:
         common = max(radii, key=lambda r: sum(0.85 * r <= other <= 1.15 * r for other in radii) * r)
-        yield LEAF / common, ()
+        yield LEAF / common
     points = [point for line in sheet.lines for point in (line.start, line.end)]
     extent = max(max(p[i] for p in points) - min(p[i] for p in points) for i in (0, 1))
     for meters in EXTENTS:
-        yield meters / max(extent, 1e-9), ()
-
-
-def _parted(sheet: DrawnSheet, meter: float, layers: list[tuple[str, ...]]) -> list[tuple[str, ...]]:
-    """Return layers each on its own, then together, and with what their lines end on, each once."""
-    alone = [one for chosen in layers for one in (*((layer,) for layer in chosen), chosen)]
-    return list(dict.fromkeys(both for one in dict.fromkeys(alone) for both in (one, joined_by(sheet, one, meter))))
+        yield meters / max(extent, 1e-9)
 
 
 def _sizes(text: str) -> Iterator[WrittenSize]:
@@ -168,4 +205,4 @@ def _beyond(sides: list[SizedSide]) -> float:
     return mean - slope * middle
 
 
-__all__ = ["scale_by_sizes"]
+__all__ = ["SizesOfPage"]

@@ -77,6 +77,8 @@ class PageLetters:
         pdf = self._pdf
         if sign == " " or not sign.isprintable():
             return None
+        if not self._page.is_shown(pdf.FPDFText_GetTextObject(self._read, i)):
+            return None
         read = pdf.FS_MATRIX()
         if not pdf.FPDFText_GetMatrix(self._read, i, byref(read)):
             return None

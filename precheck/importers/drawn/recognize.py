@@ -16,7 +16,8 @@ from precheck.importers.drawn.layers import BY_SIZES, DOORS, WINDOWS, Layering, 
 from precheck.importers.drawn.names import RoomName
 from precheck.importers.drawn.plane_lines import Line, LineNetwork, long, main_direction, turned
 from precheck.importers.drawn.rooms import PlanRoom, asked, find_rooms
-from precheck.importers.drawn.sheet import DrawnLine, DrawnSheet, DrawnText, SwingArc
+from precheck.importers.drawn.sheet import DASHED, DrawnLine, DrawnSheet, DrawnText, SwingArc
+from precheck.importers.drawn.sized_rooms import FoundRooms, with_sized_rooms
 from precheck.importers.drawn.sizes import area_in, sizes_in
 from precheck.importers.drawn.swings import DoorSwing, curved_lines, door_swings, without_leaves
 from precheck.importers.drawn.units import UnitVote, vote
@@ -53,40 +54,48 @@ class RecognizedPlan:
     handles: dict[Line, str] = field(default_factory=dict)
 
 
-def recognize(sheet: DrawnSheet, mapping: Mapping, tick: Tick = lambda done, total: None) -> RecognizedPlan:
-    """Return the plan that a sheet holds; without a unit, nothing more than what the voices say."""
+def recognize(
+    sheet: DrawnSheet, mapping: Mapping, tick: Tick = lambda done, total: None, by_size: bool = True
+) -> RecognizedPlan:
+    """Return the plan that a sheet holds; without a unit, nothing more than what the voices say.
+
+    Without `by_size` no room is looked for by the size that is written in it, as where sizes are to tell the scale.
+    """
     layering = named_layers(sheet, mapping)
     found = _unit(sheet, layering, mapping)
-    plan = _in_unit(sheet, mapping, layering, found, tick)
-    if sheet.meter is not None or mapping.drawing_unit or any(room.grade == "A" for room in plan.rooms):
-        return plan
-    return _by_sizes(sheet, mapping, layering, found, tick) or plan
+    recognition = _in_unit(sheet, mapping, layering, found, tick)
+    if not (sheet.meter is not None or mapping.drawing_unit or recognition.is_proven):
+        recognition = _by_sizes(sheet, mapping, layering, found, tick) or recognition
+    if by_size:
+        recognition.look_by_size()
+    return recognition.found
 
 
-def _in_unit(sheet: DrawnSheet, mapping: Mapping, layering: Layering, found: UnitVote, tick: Tick) -> RecognizedPlan:
+def _in_unit(sheet: DrawnSheet, mapping: Mapping, layering: Layering, found: UnitVote, tick: Tick) -> _Recognition:
     meter = BY_NAME[found.unit] if found.unit else sheet.meter or 0.0
-    if not meter:
-        return RecognizedPlan(found, 0.0, layering)
-    if not layering.walls:
+    if meter and not layering.walls:
         layering = layering._replace(walls=paired_layers(sheet, meter), told="walls by lines that run in pairs")
-    return _Recognition(sheet, mapping, RecognizedPlan(found, meter, layering), tick).plan()
+    recognition = _Recognition(sheet, mapping, RecognizedPlan(found, meter, layering), tick)
+    if meter:
+        recognition.read()
+    return recognition
 
 
 def _by_sizes(
     sheet: DrawnSheet, mapping: Mapping, layering: Layering, found: UnitVote, tick: Tick
-) -> RecognizedPlan | None:
+) -> _Recognition | None:
     """Return the plan in the one unit in which written sizes or areas agree with their rooms, where they do in two or more."""
     written = sum(bool(area_in(text.text) or any(sizes_in(text.text))) for text in sheet.texts)
     if written < AGREEING or len(sheet.lines) > MOST_TRIED:
         return None
-    best: tuple[int, RecognizedPlan] | None = None
+    best: tuple[int, _Recognition] | None = None
     for unit in BY_NAME:
         if unit != found.unit:
             voices = (*found.voices, f"sizes written in rooms: {unit}")
-            plan = _in_unit(sheet, mapping, layering, UnitVote(unit, voices), tick)
-            agreeing = sum(room.grade == "A" for room in plan.rooms)
+            recognition = _in_unit(sheet, mapping, layering, UnitVote(unit, voices), tick)
+            agreeing = sum(room.grade == "A" for room in recognition.found.rooms)
             if agreeing >= AGREEING and (best is None or agreeing > best[0]):
-                best = agreeing, plan
+                best = agreeing, recognition
     return best[1] if best else None
 
 
@@ -102,8 +111,26 @@ def _unit(sheet: DrawnSheet, layering: Layering, mapping: Mapping) -> UnitVote:
 class _Recognition:
     def __init__(self, sheet: DrawnSheet, mapping: Mapping, plan: RecognizedPlan, tick: Tick) -> None:
         self.sheet, self.mapping, self.found, self.tick = sheet, mapping, plan, tick
+        self._faces: Faces | None = None
 
-    def plan(self) -> RecognizedPlan:
+    @property
+    def is_proven(self) -> bool:
+        """Whether the written size of some room agrees with its outline."""
+        return any(room.grade == "A" for room in self.found.rooms)
+
+    def look_by_size(self) -> None:
+        """Add the rooms that a written size proves or proposes where no outline closed."""
+        found = self.found
+        if self._faces is None:
+            return
+        shown = (one for one in self.sheet.lines if not one.layer.endswith(DASHED))
+        lines = (self._moved(self._line(one)) for one in shown)
+        before = FoundRooms([*found.rooms, *found.copies], found.lost, found.faces)
+        rooms, found.lost, found.faces = with_sized_rooms(before, self._faces, lines, found.texts, self.mapping)
+        found.rooms, found.copies = without_copies(rooms)
+
+    def read(self) -> None:
+        """Fill the plan from the lines of walls and openings, and from texts."""
         found, layers = self.found, self.found.layering
         walls = [line for line in self.sheet.lines if line.layer in layers.walls]
         found.turned = main_direction((one.start, one.end) for one in walls)
@@ -111,7 +138,7 @@ class _Recognition:
             found.turned = 0.0
         lines = [self._line(one) for one in walls]
         if not lines:
-            return found
+            return
         low = min(p[0] for line in lines for p in line), min(p[1] for line in lines for p in line)
         found.origin = low
         lines = [self._moved(line) for line in lines]
@@ -119,7 +146,6 @@ class _Recognition:
             lines = [line for line in lines if long(line) >= SHORT]
         lines += curved_lines(map(self._arc, (arc for arc in self.sheet.swings if arc.layer in layers.walls)))
         self._rooms(lines)
-        return found
 
     def _rooms(self, lines: list[Line]) -> None:
         found, layers = self.found, self.found.layering
@@ -135,7 +161,7 @@ class _Recognition:
         boxes = list(self._boxes())
         closers = Closing(network, Proofs(swings, opening, [box for box, _, _ in boxes])).lines()
         self.tick(3, 5)
-        faces = Faces(network, closers)
+        faces = self._faces = Faces(network, closers)
         self.tick(4, 5)
         found.texts = [t._replace(at=self._point(t.at), height=t.height * found.meter) for t in self.sheet.texts]
         rooms, found.lost = find_rooms(faces, found.texts, self.mapping)

@@ -17,18 +17,20 @@ from precheck.importers.draft import plain
 from precheck.importers.drawn.backing import EdgeBack, strange
 from precheck.importers.drawn.faces import Faces, PlanFace
 from precheck.importers.drawn.names import RoomName, is_beside, room_name
-from precheck.importers.drawn.plane_lines import along, direction, dot, long, middle
+from precheck.importers.drawn.plane_lines import Line, along, direction, dot, long, middle
 from precheck.importers.drawn.sheet import DrawnText
 from precheck.importers.drawn.sizes import WrittenSize, area_in, ceiling_height_in, is_opening_size, sizes_in
 from precheck.importers.mapping import Mapping
 from precheck.importers.plane import P2
 
 AGREES = (0.12, 0.03)  # meters, or of a side, by which a size and the outline may differ
+EXACT = 0.03  # meters, by which one to the middles of the walls may: half the thickness of a wall is more
 PRODUCT = 0.05  # of the product of both sides, since a hand more makes much of a narrow hall
 AREA_AGREES = 0.03  # of an area
 DRAWN, UNPROVEN, BACKED = 0.65, 0.1, 0.85  # shares of an outline that grade B takes
 FULL = 0.8  # of its box that a room fills whose size is written; below RECTANGLE, the corner cut out is by walls too
 RECTANGLE = 0.97
+GOES_ON = ("+", "&", "/")  # ends of a row of a name that goes on in the next
 LETTER = 0.55  # of its height that a letter is wide at the minimum
 ROWS = 4.0  # heights of letters from a name to its next row
 NEXT_ROW = 2.5  # heights of letters to the row above or below
@@ -49,6 +51,7 @@ class PlanRoom:
     why: str
     size: WrittenSize | None = None
     height: tuple[float, str] | None = None
+    to_middles: bool = False  # whether a size written in it is that to the middles of the walls around it
 
     @property
     def called(self) -> str:
@@ -101,19 +104,29 @@ def _across_doubt(faces: Faces, index: int, named: set[int]) -> list[PlanFace]:
 def _leads_nowhere(faces: Faces, face: PlanFace, named: set[int]) -> bool:
     """Return whether behind a gap that is closed without proof a wall, or a face without a name, begins at once."""
     for line in face.doubtful:
-        way, center = direction(*line), middle(line)
-        out = -1 if face.shape.contains(shapely.Point(along(center, way, 0.0, 0.05))) else 1
-        across = shapely.LineString((along(center, way, 0.0, out * 0.02), along(center, way, 0.0, out * BEYOND)))
-        others = {i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(across)}
-        if others - named or len(faces.walls.tree.query(across, predicate="intersects")):
+        beyond = across(line, face)
+        others = {i for i, other in enumerate(faces.all) if other is not face and other.shape.intersects(beyond)}
+        if others - named or len(faces.walls.tree.query(beyond, predicate="intersects")):
             return True
     return False
 
 
+def across(line: Line, face: PlanFace) -> Any:
+    """Return the way out of a face through the middle of a gap in its outline, as far as the next place begins."""
+    way, center = direction(*line), middle(line)
+    out = -1 if face.shape.contains(shapely.Point(along(center, way, 0.0, 0.05))) else 1
+    return shapely.LineString((along(center, way, 0.0, out * 0.02), along(center, way, 0.0, out * BEYOND)))
+
+
 def _compared(rooms: list[PlanRoom], edges: list[EdgeBack]) -> list[PlanRoom]:
-    """Return rooms of which none is of grade B whose outline is unlike what is usual on the plan."""
+    """Return rooms of which none is of grade B whose outline is unlike what is usual on the plan.
+
+    Where a size to the middles of the walls is written, an old outline has none of it, and nothing more has to be asked.
+    """
     clean = 2 * sum(room.face.run_on for room in rooms) <= sum(len(room.face.outline) for room in rooms)
     for room in rooms:
+        if room.to_middles:
+            continue
         if room.grade == "B" and clean and room.face.run_on:
             room.grade, room.why = "C", "a line of its outline runs on beyond a corner, as an old outline does"
         elif room.grade == "B" and strange(room.face.edges, edges):
@@ -135,13 +148,31 @@ def _placed(faces: list[PlanFace], texts: list[DrawnText], mapping: Mapping) -> 
 
 def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     named = [(text, _in_full(text, name, texts)) for text in texts if (name := room_name(text.text, mapping))]
+    named = _rows_joined(named)
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
     agreeing = next((size for size in sizes if size_agrees(size, face.sides)), None)
     height = next((found for text in texts if (found := ceiling_height_in(text.text))), None)
     grade, why = _grade(face, different, agreeing, list(_objections(face, texts, [t for t, _ in named])), texts)
-    return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height)
+    middles = any(is_exactly(size, face.sides_to_middles) for size in sizes)
+    return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height, middles)
+
+
+def _rows_joined(named: list[tuple[DrawnText, RoomName]]) -> list[tuple[DrawnText, RoomName]]:
+    """Return names, of which one that ends in a sign such as + goes on in the row below it."""
+    below: set[int] = set()
+    found = []
+    for text, name in named:
+        ends = text.text.rstrip().endswith(GOES_ON)
+        rows = [i for i, (row, _) in enumerate(named)
+                if ends and row is not text and long((row.at, text.at)) <= NEXT_ROW * text.height]  # fmt: skip
+        if len(rows) == 1:
+            below.add(rows[0])
+            next_row = named[rows[0]][1]
+            name = RoomName(f"{text.text.rstrip()} {next_row.text}", f"{name.key} {next_row.key}")
+        found.append((text, name))
+    return [one for i, one in enumerate(found) if i not in below]
 
 
 def _in_full(text: DrawnText, name: RoomName, texts: list[DrawnText]) -> RoomName:
@@ -212,10 +243,16 @@ def asked(room: PlanRoom) -> PlanRoom:
     return room
 
 
+def is_exactly(size: WrittenSize, sides: tuple[float, float]) -> bool:
+    """Return whether a size is that of sides, either way round, as close as one is drawn."""
+    said = sorted((size.first, size.second))
+    return all(abs(a - b) <= EXACT for a, b in zip(said, sorted(sides), strict=True))
+
+
 def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) -> Iterator[str]:
     """Yield what is written beside the name of a room, or as its area, and is not so."""
     for text in texts:
-        if text not in names and _is_lettering(text.text) and any(_stands_apart(text, name) for name in names):
+        if text not in names and is_lettering(text.text) and any(_stands_apart(text, name) for name in names):
             yield f'"{plain(text.text)}" stands in it too, in letters like those of its name'
     for name in names:
         if not face.shape.buffer(name.height / 4).covers(shapely.LineString(_row(name))):
@@ -231,7 +268,8 @@ def _objections(face: PlanFace, texts: list[DrawnText], names: list[DrawnText]) 
             yield f"the area written in it, {area:.4g} m2, is not that of its outline"
 
 
-def _is_lettering(text: str) -> bool:
+def is_lettering(text: str) -> bool:
+    """Return whether a text is a word or more, without a digit, as names are."""
     return len(text) > 2 and text[0].isalpha() and not any(c.isdigit() for c in text)
 
 
@@ -247,4 +285,4 @@ def _row(text: DrawnText) -> tuple[P2, P2]:
     return along(text.at, way, -half), along(text.at, way, half)
 
 
-__all__ = ["PlanRoom", "asked", "find_rooms", "size_agrees"]
+__all__ = ["PlanRoom", "across", "asked", "find_rooms", "is_exactly", "is_lettering", "size_agrees"]

@@ -3,8 +3,9 @@
 All of it is in the sheet's own unit (the drawing's for DXF, points for PDF), x to the right and y up, angles in degrees
 counterclockwise from x. A `layer` is what the form has for it: the layer of a DXF, after the last ``$0$`` of a bound
 reference and in upper case, with ``(DASHED)`` for lines with gaps; color and line width of a PDF, such as ``STROKE 0.2 0.2
-0.2 WIDTH 1.4``. A `handle` names the entity that a thing was drawn by, for the provenance of what comes of it: the handle of
-a DXF entity (of the insert, for what lies in a block), ``page 1 line 312`` of a PDF.
+0.2 WIDTH 1.4``, after the name of the layer where the plot kept it, as ``A-WALL STROKE 0 0 0 WIDTH 1.4``. A `handle` names
+the entity that a thing was drawn by, for the provenance of what comes of it: the handle of a DXF entity (of the insert, for
+what lies in a block), ``page 1 line 312`` of a PDF.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from precheck.importers.plane import P2
+
+DASHED = "(DASHED)"  # after the layer of a line that is drawn with gaps
 
 
 class DrawnLine(NamedTuple):
@@ -90,4 +93,4 @@ class DrawnSheet:
     told: list[str] = field(default_factory=list)
 
 
-__all__ = ["DrawnDimension", "DrawnLine", "DrawnSheet", "DrawnText", "PlacedBlock", "SwingArc"]
+__all__ = ["DASHED", "DrawnDimension", "DrawnLine", "DrawnSheet", "DrawnText", "PlacedBlock", "SwingArc"]

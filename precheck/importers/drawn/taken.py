@@ -128,7 +128,10 @@ class PlanTaking:
         state = state_of(part, told, self.mapping.confirmed)
         self.shown.things.append(Recognized("room", part, told, room.grade, room.why, tuple(outline), state))
         index = next(
-            i for i, one in enumerate(self.plan.faces) if one.shape.equals(face.shape) or face.shape.covers(one.shape)
+            i
+            for like in (face.shape.equals, face.shape.covers)
+            for i, one in enumerate(self.plan.faces)
+            if like(one.shape)
         )
         self.ids[index], self.kept[index] = part, state == "confirmed"
         if state == "changed":
@@ -240,6 +243,11 @@ class PlanTaking:
             Understood("doors confirmed", sum(doors), len(doors)),
             Understood("windows confirmed", sum(windows), len(windows)),
         ]
+        for kind, found in (("doors", doors), ("windows", windows)):
+            if rooms and not found:
+                self.draft.doubt(
+                    f"no {kind} were recognized; name the layer that holds them under `layers: {kind}:` in a mapping file"
+                )
 
 
 def _in_order(openings: list[PlanOpening]) -> Iterator[PlanOpening]:

@@ -17,6 +17,7 @@ from precheck.importers.ifc.floors import read_floors
 from precheck.importers.ifc.footings import read_footings
 from precheck.importers.ifc.framed_openings import add_framed_openings
 from precheck.importers.ifc.guards import read_guards
+from precheck.importers.ifc.kind_words import in_words
 from precheck.importers.ifc.members import read_members
 from precheck.importers.ifc.model import Model
 from precheck.importers.ifc.openings import read_openings
@@ -120,8 +121,10 @@ def _understood(model: Model) -> list[Understood]:
 def _not_read(model: Model, used: set[int]) -> Counter[str]:
     """Count the elements that no part of the project is made from, by kind, besides those `used`."""
     used |= {part.id() for stair in model.all("IfcStair") for part in parts_of(stair) if part.is_a("IfcRailing")}
-    used |= {cover.id() for cover in model.all("IfcCovering") if cover.PredefinedType == "CEILING"}  # bound the rooms
-    return Counter(
+    used |= model.told | {
+        cover.id() for cover in model.all("IfcCovering") if cover.PredefinedType == "CEILING"
+    }  # bound the rooms
+    return in_words(
         element.is_a()
         for element in model.all("IfcElement")
         if not element.is_a("IfcFeatureElement") and element.is_a() not in TAKEN and element.id() not in used

@@ -35,7 +35,7 @@ def _alarm(plan: Plan, element: Any, detects: list[str]) -> bool:
     part = plan.model.draft.free_id(f"AL-{plain(element.Tag or element.id())}")
     space = _space(plan, element)
     if space is None:
-        told = f"left out: alarm {part} (#{element.id()} {plain(element.Name)}): it is in no space of the model"
+        told = f"left out: alarm {part} ({plain(element.Name)}): it is in no space of the model"
         plan.model.draft.left_out.append(told)
         return False
     entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}

@@ -36,21 +36,19 @@ def _panel(plan: Plan, wall: Any, panel: Any, exposure: SaidOutside, name: str) 
     model, shape = plan.model, plan.model.shape(panel)
     material = str(material_of(panel) or "").lower()
     if shape is None or not any(word in f"{material} {words_of(panel)}" for word in GLASS):
-        model.draft.doubt(
-            "a panel of a curtain wall left out: it has no body, or is not said to be glass", f"#{panel.id()}"
-        )
+        model.draft.doubt("a panel of a curtain wall left out: it has no body, or is not said to be glass", name)
         return False
     part = f"{'CW' if name[:1].isdigit() else ''}{name}"
     normal = _normal(shape)
     if normal is None:
-        model.draft.doubt("a panel of a curtain wall left out: it does not stand upright", f"{part} #{panel.id()}")
+        model.draft.doubt("a panel of a curtain wall left out: it does not stand upright", part)
         return False
     placed = _placed(shape, normal)
     found = sides_of(plan, placed, [], exposure, part)
     inner = [side for side in found.sides if side != OUTSIDE]
     if len(inner) != 1:
         why = f"it stands between {' and '.join(inner)}" if inner else found.why_not
-        model.draft.doubt(f"a panel of a curtain wall left out: {why}", f"{part} #{panel.id()}")
+        model.draft.doubt(f"a panel of a curtain wall left out: {why}", part)
         return False
     part = model.draft.free_id(part)
     told = f"a panel of #{wall.id()} {plain(wall.Name or '')}"

@@ -37,6 +37,12 @@ def called(model: Model, element: Any) -> str:
     return plain(mark.value) if mark else plain(next(filter(None, named), element.id()))
 
 
+def leave_out(model: Model, element: Any, why: str) -> None:
+    """Tell that no part is made of `element`, by what people call it."""
+    model.draft.doubt(why, called(model, element))
+    model.told.add(element.id())
+
+
 def begun(element: Any, part: str) -> Entry:
     """Return the entry of a part with its id and what it is drawn from."""
     return {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
@@ -110,6 +116,7 @@ __all__ = [
     "called",
     "fire_rating",
     "guid",
+    "leave_out",
     "phase",
     "phase_otherwise",
     "predefined",

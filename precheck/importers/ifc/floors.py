@@ -9,8 +9,8 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from precheck.immutable import fixed
-from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import begun, fire_rating, phase, predefined, wanted_id, words_of
+from precheck.importers.draft import Entry, Value
+from precheck.importers.ifc.facts import begun, called, fire_rating, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.layers import layer_texts, layers_of, material_of
 from precheck.importers.ifc.model import Model, type_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
@@ -89,7 +89,7 @@ def _laid(model: Model, element: Any) -> Laid | None:
     if words and (words[-1] in FINISHES or words[0] in CARRIES) and len(words) > 1:
         given, words = given[::-1], words[::-1]
     elif len(words) > 1 and not (words[0] in FINISHES or words[-1] in CARRIES) and words != words[::-1]:
-        model.draft.doubt("which of its layers is on top is not clear; layers not shown", f"slab #{element.id()}")
+        model.draft.doubt("which of its layers is on top is not clear; layers not shown", called(model, element))
         given, words = (), ()
     told = layered.told if layered else f"#{element.id()} material"
     return Laid(element, shape, outlines(tops[max(tops)]), given, words, told)
@@ -156,7 +156,9 @@ def _on_ground(plan: Plan, one: Laid) -> bool:
     if kind != "BASESLAB" and not named:
         return False
     if kind != "BASESLAB":
-        plan.model.draft.doubt("that it lies on the ground is only in its name, from which it is taken", _name(one))
+        plan.model.draft.doubt(
+            "that it lies on the ground is only in its name, from which it is taken", _name(plan.model, one)
+        )
     return not any(
         room.shape and one.shape.bottom - BESIDE < room.shape.top <= one.shape.top and (point := _within(room))
         and one.holds(point) for room in plan.rooms
@@ -186,8 +188,8 @@ def _slab(plan: Plan, one: Laid) -> None:
     model.draft.add("slabs", entry)
 
 
-def _name(one: Laid) -> str:
-    return plain(one.element.Tag or one.element.Name or f"#{one.element.id()}")
+def _name(model: Model, one: Laid) -> str:
+    return called(model, one.element)
 
 
 __all__ = ["read_floors"]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from precheck.importers.draft import Value, plain
-from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id
+from precheck.importers.draft import Value
+from precheck.importers.ifc.facts import begun, leave_out, phase, predefined, wanted_id
 from precheck.importers.ifc.model import type_of
 from precheck.importers.ifc.plan import Plan
 from precheck.importers.ifc.shapes import Shape, level_faces, outlines
@@ -48,7 +48,7 @@ def _footing(plan: Plan, element: Any) -> Below | None:
     form = FORMS.get(predefined(element, type_of(element)))
     if shape is None or form is None:
         why = "it has no body that can be built" if form else "whether it runs on or stands alone is not said"
-        model.draft.doubt(f"a footing left out: {why}", plain(element.Tag or element.Name or f"#{element.id()}"))
+        leave_out(model, element, f"a footing left out: {why}")
         return None
     part = model.draft.free_id(wanted_id(model, element, "F"))
     entry = begun(element, part) | {"form": Value(form, f"#{element.id()} its predefined type")}

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from precheck.importers.draft import Value, plain
+from precheck.importers.draft import Value
 from precheck.importers.ifc.decks import DROP, Decks
-from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id, words_of
+from precheck.importers.ifc.facts import begun, leave_out, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.model import type_of
 from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.ifc.shapes import Shape
@@ -31,16 +31,16 @@ def read_guards(plan: Plan, decks: Decks) -> set[int]:
 def _guard(plan: Plan, decks: Decks, rail: Any) -> bool:
     """Add a railing that is no part of a stair, where it is called a guard, with its height above the floor."""
     model, kind = plan.model, type_of(rail)
-    name, words = plain(rail.Tag or rail.Name or f"#{rail.id()}"), words_of(rail, kind)
+    words = words_of(rail, kind)
     shape = plan.model.shape(rail)
     rooms = _along(plan, shape) if shape else []
     said = predefined(rail, kind) in ("GUARDRAIL", "BALUSTRADE") or any(word in words for word in GUARDS)
     drop = _drop(decks, shape, rooms[0]) if not said and shape and rooms else None
     if not said and drop is None:
-        model.draft.doubt("a railing left out: whether it is a guard is not said", name)
+        leave_out(model, rail, "a railing left out: whether it is a guard is not said")
         return False
     if shape is None or not rooms:
-        model.draft.doubt("a guard left out: which space it stands along is not clear", name)
+        leave_out(model, rail, "a guard left out: which space it stands along is not clear")
         return False
     room = rooms[0]
     part = model.draft.free_id(wanted_id(model, rail, "G"), f"G-{rail.id()}")

@@ -7,7 +7,7 @@ from math import hypot
 from typing import Any, NamedTuple
 
 from precheck.importers.draft import Entry, Value, plain
-from precheck.importers.ifc.facts import begun, phase, predefined, wanted_id, words_of
+from precheck.importers.ifc.facts import begun, leave_out, phase, predefined, wanted_id, words_of
 from precheck.importers.ifc.layers import material_of
 from precheck.importers.ifc.model import type_of
 from precheck.importers.ifc.plan import Plan
@@ -74,16 +74,16 @@ def floor_joists(plan: Plan) -> list[Axis]:
 
 
 def _member(plan: Plan, element: Any, kind: str) -> bool:
-    model, named = plan.model, plain(element.Tag or element.Name or f"#{element.id()}")
+    model = plan.model
     role, told = _role(element, kind)
     shape = plan.model.shape(element)
     line = _line(plan, element, shape) if shape else None
     if not role or line is None or shape is None:
         why = "whether it is a joist, rafter or beam is not said" if line and shape else "it has no straight body"
-        model.draft.doubt(f"a member left out: {why}", named)
+        leave_out(model, element, f"a member left out: {why}")
         return False
     if (role == "post") != line.is_upright:
-        model.draft.doubt(f"a member left out: it is called a {role} and does not run like one", named)
+        leave_out(model, element, f"a member left out: it is called a {role} and does not run like one")
         return False
     part = model.draft.free_id(wanted_id(model, element, "PO" if role == "post" else "M"))
     entry = begun(element, part) | {"role": Value(role, told, str(element.id()))}

@@ -61,6 +61,7 @@ class Model:
         self._properties: dict[int, list[Property]] = {}
         self._bodies: dict[int, Body | None] = {}
         self._shapes: dict[int, Shape] = {}
+        self.told: set[int] = set()  # the elements that are told to be left out
         self.frame = Frame()
         self.story_zero = 0.0  # what stories give as the level that the model calls zero, in meters
         self._find_frame()

@@ -93,7 +93,7 @@ def _left_out(model: Model, named: str, element: Any, why: str) -> None:
     if model.draft.warning:
         model.draft.doubt(f"left out: {why}", named)
     else:
-        model.draft.left_out.append(f"left out: {named} (#{element.id()} {plain(element.Name)}): {why}")
+        model.draft.left_out.append(f"left out: {named} ({plain(element.Name)}): {why}")
 
 
 def _sides(
@@ -113,7 +113,7 @@ def _skylight(plan: Plan, element: Any, shape: Shape, part: str) -> None:
     x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
     below = [r for r in plan.rooms if r.shape and r.shape.top < shape.top and r.holds(x, y, r.shape.bottom)]
     if not below:
-        told = f"left out: skylight {part} (#{element.id()} {plain(element.Name)}): no space is modeled below it"
+        told = f"left out: skylight {part} ({plain(element.Name)}): no space is modeled below it"
         plan.model.draft.left_out.append(told)
         return
     room = max(below, key=lambda r: r.shape.top if r.shape else 0.0)

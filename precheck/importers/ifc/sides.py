@@ -55,7 +55,10 @@ def sides_of(
         if exposure.external:
             draft.doubt(f"{exposure.told}, and stands between two spaces, which is taken", part)
         if extra:
-            draft.doubt(f"space boundaries name {', '.join(extra)} too, which it does not touch in plan", part)
+            draft.doubt(
+                "space boundaries name another room too, which it does not touch in plan",
+                f"{part} ({', '.join(extra)})",
+            )
         return RoomsBeside(rooms, "the spaces on both sides in plan" + (", and space boundaries" if named else ""))
     if len(rooms) != 1 or (named and rooms[0] not in named):
         return _by_boundaries(named, exposure)
@@ -64,7 +67,9 @@ def sides_of(
     if not exposure.external:
         return RoomsBeside([], "", f"one side is {rooms[0]}, the other is no space, and it is said not to be external")
     if extra:
-        draft.doubt(f"space boundaries name {', '.join(extra)} too; the one beside its middle is taken", part)
+        draft.doubt(
+            "space boundaries name another room too; the one beside its middle is taken", f"{part} ({', '.join(extra)})"
+        )
     return RoomsBeside([rooms[0], OUTSIDE], f"the one space beside it in plan; {exposure.told}")
 
 

@@ -38,8 +38,7 @@ def read_plan(model: Model, tick: Any) -> Plan:
     if model.draft.warning:
         add_stand_ins(plan)
         return plan
-    for room in plan.rooms:
-        room.id = model.draft.free_id(room.element.Name or room.element.LongName or "space")
+    _name_rooms(plan)
     ceilings = [shape for c in model.all("IfcCovering") if c.PredefinedType == "CEILING" and (shape := model.shape(c))]
     opened = open_to(plan)
     for room in plan.rooms:
@@ -49,24 +48,33 @@ def read_plan(model: Model, tick: Any) -> Plan:
     return plan
 
 
+def _name_rooms(plan: Plan) -> None:
+    """Give each room the name that people gave it as its id, with its number where several are called the same."""
+    names = [plain(room.element.LongName or room.element.Name or "space") for room in plan.rooms]
+    for room, name in zip(plan.rooms, names, strict=True):
+        number = plain(room.element.Name or "")
+        room.id = plan.model.draft.free_id(f"{name} {number}" if names.count(name) > 1 and number != name else name)
+
+
 def _is_open_air(model: Model, space: Any) -> bool:
     name = plain(space.LongName or space.Name or "")
     if name.lower() not in NO_ROOMS:
         return False
-    model.draft.left_out.append(f'left out: space {plain(space.Name)} "{name}" (#{space.id()}): no room, by its name')
+    model.draft.left_out.append(f'left out: space {plain(space.Name)} "{name}" : no room, by its name')
     return True
 
 
 def _space(plan: Plan, room: ReadSpace, ceilings: list[Shape]) -> Entry:
     model, element = plan.model, room.element
     name = plain(element.LongName or element.Name or "")
-    entry: Entry = {"id": Value(room.id, f"#{element.id()} Name", str(element.id())), "drawn from": guid(element)}
+    from_ = "LongName" if element.LongName else "Name"
+    entry: Entry = {"id": Value(room.id, f"#{element.id()} {from_}", str(element.id())), "drawn from": guid(element)}
     entry["name"] = _called(element, name)
     use = model.mapping.use(name)
     if use.value:
         entry["use"] = Value(use.value, f'the name "{name}"')
     else:
-        model.draft.doubt(f"use not taken: {use.why_not}", f'{room.id} "{name}"')
+        model.draft.doubt(f"use not taken: {use.why_not}", f'"{name}"')
         model.draft.unsaid["uses"][name] += 1
     entry |= phase(model, element, room.id)
     if room.story is not None and room.story.id() in plan.stories:
@@ -108,7 +116,9 @@ def _area(plan: Plan, room: ReadSpace) -> Entry:
     if drawn is not None and abs(drawn - found.si) > SAME_AREA * max(drawn, found.si):
         imperial = model.imperial
         both = f"{room.id} ({area(found.si, imperial)}, drawn {area(drawn, imperial)})"
-        model.draft.doubt(f"{found.set_name}.{found.name} is not the area inside the outline, which is used", both)
+        model.draft.doubt(
+            f"the floor area stated ({found.set_name}.{found.name}) is not that inside the outline, which is used", both
+        )
         return {}
     return {"area": Value(area(found.si, model.imperial), found.told, str(found.entity))}
 
@@ -118,7 +128,7 @@ def _ceiling(plan: Plan, room: ReadSpace, shape: Shape, ceilings: list[Shape]) -
     tops = level_faces(shape, 1)
     flat = area_of(tops[max(tops)]) if tops else 0.0
     if flat < (1 - SAME_AREA) * plan_area(room.outline):
-        model.draft.doubt("the top of its body is not one level: ceiling height not shown", room.id)
+        model.draft.doubt("its ceiling is modeled on more than one level: ceiling height not shown", room.id)
         return slope_of(plan, room, shape)
     height, told = shape.top - shape.bottom, f"height of the body of #{room.element.id()}"
     covers = [c.bottom for c in ceilings if _covers(c, room, shape)]

@@ -92,10 +92,13 @@ def _borne_out(meters: float, field: str, said: list[Said], shown: list[Shown]) 
 
 def _contradiction(plan: Plan, field: str, one: Said, borne: list[Said], shown: list[Shown]) -> tuple[str, str]:
     """Return what became of a statement that is not borne out, and the numbers that say so."""
-    evidence = [*shown, *(Shown(other.meters, other.told) for other in borne)]
+    evidence = [*shown, *(Shown(other.meters, other.told.split(" ", 1)[-1]) for other in borne)]
     unit = next((u for s in evidence if (u := unit_that_fits(one.number, s.meters, AGREES))), None)
-    numbers = f"{one.told} is {one.number:.4g}, {plan.length(one.meters)} in the unit of the file"
-    numbers += "".join(f"; {plan.length(s.meters)}: {s.how}" for s in evidence[:2])
+    shown_as: dict[str, list[str]] = {}
+    for s in evidence[:2]:
+        shown_as.setdefault(plan.length(s.meters), []).append(s.how)
+    numbers = "; ".join([f"{one.told.split(' ', 1)[-1]} is {one.number:.4g}",
+                         *(f"{size} by {' and '.join(how)}" for size, how in shown_as.items())])  # fmt: skip
     if unit:
         return (
             f"a {field} is written in {unit}, which the file does not declare; {'not used' if borne else 'corrected'}",

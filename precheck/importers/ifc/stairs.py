@@ -53,7 +53,7 @@ def _stair(plan: Plan, element: Any) -> None:
     treads = [treads_of(shape) for _, shape in known if shape is not None]
     between = _between(plan, treads)
     if between is None:
-        told = f"left out: stair {part} (#{element.id()} {plain(element.Name)}): the spaces that it joins are not clear"
+        told = f"left out: stair {part} ({plain(element.Name)}): the spaces that it joins are not clear"
         model.draft.left_out.append(told)
         return
     entry: Entry = {"id": Value(part, plain(element.Name or ""), str(element.id())), "drawn from": guid(element)}
@@ -191,9 +191,7 @@ def _rails(plan: Plan, stair: Any, part: str) -> Iterator[Entry]:
                 "guards", {**own, "drawn from": guid(rail), **along, **phase(plan.model, rail, part), **measured}
             )
         else:
-            plan.model.draft.doubt(
-                f"whether railing #{rail.id()} is a handrail or a guard is not said; not taken over", part
-            )
+            plan.model.draft.doubt("its railing is left out: whether it is a handrail or a guard is not said", part)
 
 
 __all__ = ["parts_of", "read_stairs", "story_of"]

@@ -18,7 +18,7 @@ def read_stories(plan: Plan, used: set[int]) -> None:
     for story in every:
         name = plain(story.Name or story.LongName or f"story {story.id()}")
         if story.id() not in used:
-            model.draft.doubt("a story without spaces, not taken over", name)
+            model.draft.doubt("a story without rooms, not taken over", name)
             continue
         plan.stories[story.id()] = model.draft.free_id(name)
         entry: Entry = {"id": Value(plan.stories[story.id()], plain(story.Name or ""), str(story.id()))}

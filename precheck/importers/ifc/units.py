@@ -19,12 +19,12 @@ FEWEST = 2  # spaces under one letter, before names look like those of a unit
 def read_units(plan: Plan) -> None:
     """Add the units of the spaces of `plan` to the draft; tell what their names hint at."""
     entries = plan.model.draft.parts.get("spaces", [])
-    found = [_unit(plan, room.element, entry) for room, entry in zip(plan.rooms, entries, strict=True)]
+    found = [_unit(plan, room.element, entry, room.id) for room, entry in zip(plan.rooms, entries, strict=True)]
     if not any(found):
         _hint(plan)
 
 
-def _unit(plan: Plan, element: Any, entry: Entry) -> bool:
+def _unit(plan: Plan, element: Any, entry: Entry, part: str) -> bool:
     name, zones = plain(element.Name or ""), list(_zones(element))
     said = plan.model.mapping.unit(name, plain(element.LongName or ""), *(zone for _, zone in zones))
     if said:
@@ -33,11 +33,11 @@ def _unit(plan: Plan, element: Any, entry: Entry) -> bool:
     named = [(zone, text) for zone, text in zones if _DWELLING.search(text)]
     if len(named) != 1:
         if named:
-            plan.model.draft.doubt("in several zones that are named as dwelling units; none is taken", name)
+            plan.model.draft.doubt("in several zones that are named as dwelling units; none is taken", part)
         return False
     zone, text = named[0]
     entry["unit"] = Value(scalar(text), f"#{zone.id()} IfcZone", str(zone.id()))
-    plan.model.draft.doubt(f"taken to be in the dwelling unit `{text}`, as a zone of that name holds it", name)
+    plan.model.draft.doubt(f"taken to be in the dwelling unit `{text}`, as a zone of that name holds it", part)
     return True
 
 

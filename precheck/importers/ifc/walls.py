@@ -11,9 +11,9 @@ from itertools import pairwise
 from math import hypot
 from typing import Any
 
-from precheck.importers.draft import Entry, Value, plain
+from precheck.importers.draft import Entry, Value
 from precheck.importers.ifc.exposure import SaidOutside, exposure_of
-from precheck.importers.ifc.facts import begun, fire_rating, guid, phase, wanted_id
+from precheck.importers.ifc.facts import begun, fire_rating, guid, leave_out, phase, wanted_id
 from precheck.importers.ifc.layers import layer_texts
 from precheck.importers.ifc.plan import Plan, ReadSpace
 from precheck.importers.ifc.wall_bodies import WallBody, wall_body
@@ -54,7 +54,7 @@ class Walls:
             self.bodies.append(found)
 
     def _left_out(self, element: Any, why: str) -> None:
-        self.plan.model.draft.doubt(f"a wall left out: {why}", f"{plain(element.Tag or element.Name)} #{element.id()}")
+        leave_out(self.plan.model, element, f"a wall left out: {why}")
 
     def _wall(self, body: WallBody) -> None:
         groups = _rooms_beside(self.plan, body)
