@@ -88,11 +88,8 @@ def shown_area(told):
     return float(number) * (0.3048**2 if unit == "sq ft" else 1.0)
 
 
-def seen():
-    for name in SEEN:
-        yield pytest.param(
-            name, marks=[pytest.mark.xfail(reason=NOT_YET[name], strict=True)] if name in NOT_YET else []
-        )
+def marks(name):
+    return [pytest.mark.xfail(reason=NOT_YET[name], strict=True)] if name in NOT_YET else []
 
 
 @pytest.mark.parametrize("name", [pytest.param(name, marks=marks(name)) for name in SEEN])

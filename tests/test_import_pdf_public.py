@@ -51,6 +51,17 @@ BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions
         "MASTER-BEDROOM": 149, "A.TLT": 31.3, "A.TLT-2": 31.3,
     }),
 }  # fmt: skip
+BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions, in square feet or square meters
+    "alexisjawtu-casa.pdf": ("scale: 7.523 in = 10 m\n", {  # alexisjawtu/electrical-project, casa.pdf
+        "DORMITORIO-1": 9.2, "DORMITORIO-2": 7.5, "DORMITORIO-3": 9.0, "BAÑO": 3.6, "COCINA": 9.0,
+    }),
+    "KumarShourya2609-Ground_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # G-2-Residential-Building, Ground Floor Plan.pdf
+        "MASTER-BEDROOM": 149, "LIVING-ROOM": 158.6, "BEDROOM": 139.5, "A.TLT": 31.3, "C.TLT": 35,
+    }),
+    "KumarShourya2609-First_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # the same, First Floor Plan.pdf
+        "MASTER-BEDROOM": 149, "A.TLT": 31.3, "A.TLT-2": 31.3,
+    }),
+}  # fmt: skip
 REFUSED = {
     "andres.pdf": "is a picture", "jambox-floorplan.pdf": "is a picture", "kadmos.pdf": "has its texts as lines",
     "es-master1.pdf": "has its texts as lines", "barcelona.pdf": "has its texts as lines", "aq-piso2.pdf": "has its texts as lines",
