@@ -131,6 +131,23 @@ def test_an_old_outline_is_never_taken_for_a_wall_whose_middle_a_size_is_written
     assert taken == pytest.approx({name: wanted[name] for name in taken}, rel=0.01)
 
 
+def test_a_box_of_the_written_size_over_a_wall_inside_it_is_no_room():
+    plan = house((Place("", 0, 0, 60, 120), Place("TOILET", 66, 0, 54, 120), *HOUSE[4:]), (), (), sizes=False)
+    plan.text(f"{feet(120)} x {feet(120)}", 93, 50)
+    plan.names(HOUSE[4:])
+    assert grades(rooms(plan))["TOILET"] == "C"
+
+
+@pytest.mark.parametrize("beyond", [0, 8])
+def test_a_size_to_the_middles_of_walls_gives_no_box_up_to_a_far_face(beyond):
+    plan = house(sizes=False)
+    to_middles(plan)
+    if beyond:
+        plan.line((-20, 327 + beyond), (320, 327 + beyond), "A-ROOF")
+        plan.line((288.5 + 6 + beyond, -20), (288.5 + 6 + beyond, 340), "A-ROOF")
+    assert areas(rooms(plan)) == drawn(HOUSE)
+
+
 def test_a_size_that_fits_between_two_pairs_of_walls_is_asked():
     plan = DrawnPlan()
     plan.walls([Place("", 0, 0, 120, 120), *HOUSE[4:]], ())

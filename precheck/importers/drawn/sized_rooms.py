@@ -58,8 +58,11 @@ def with_sized_rooms(
         return found
     upright = UprightLines(lines, UprightLines(one.line for one in plan.closers if one.proven))
     names = [(text, name) for text in texts if (name := room_name(text.text, mapping))]
+    walls = UprightLines(plan.walls.pieces)
     boxes = [
-        (one, box) for one in wanted if (box := upright.box(one.at.at, one.size)) and _stands_alone(one, box, names)
+        (one, box)
+        for one in wanted
+        if (box := upright.box(one.at.at, one.size)) and not walls.parts(box) and _stands_alone(one, box, names)
     ]
     new = [_room(one, box, plan) for one, box in boxes]
     own = {id(text) for room in new for text in room.texts}
