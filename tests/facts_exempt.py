@@ -57,6 +57,8 @@ PASSES = {
 
 SILENT = {
     ("energy.air-leakage", "air tightness.air changes at 50 pa"): "many offices take an inspection in place of the test",
+    ("plan.infill-fits", "doors.unit size"): "without it nothing is left that is too wide for the wall",
+    ("plan.infill-fits", "walls.opening filled"): "likewise: the wall closes nothing, and the opening asks for what does",
     ("plan.story-drawn", "stories.drawn"): "a story that does not say how far it is drawn is drawn",
     ("energy.vapor-retarder", "assemblies.vapor retarder"): "none is asked in mild zones, and one that is there is judged",
     ("escape.clear-opening-possible", "doors.unit size"): "what the unit can open to is compared where it is given",
@@ -67,6 +69,7 @@ SILENT = {
     ("framing.cantilever", "members.overhang"): "a member runs past its support where that is drawn",
     ("framing.hold-down", "members.overhang"): "likewise",
     ("framing.span-agrees", "members.span"): "one of two spans is left, so that none conflicts",
+    ("framing.span-agrees", "members.spans"): "the line is left, which is the span then",
     ("glazing.beside-door", "doors.unit size"): "where the door ends is not drawn, and what is stated of the glass is left",
     ("light-and-air.areas-agree", "windows.glazed area"): "without it no area is left that is too large for the unit",
     ("light-and-air.areas-agree", "windows.openable area"): "likewise",

@@ -111,7 +111,7 @@ def test_requests_that_nobody_thought_of_break_nothing_of_a_house_that_stands(
     shared: HouseBoard, file: Path, start: Path, seed: int
 ) -> None:
     file.write_bytes(start.read_bytes())
-    assert hold(HouseBoard(file, shared.desk), 80, seed)["done"] >= 5
+    assert hold(HouseBoard(file, shared.desk), 80, seed)["done"] >= 2
 
 
 def strange(by: random.Random, text: bytes) -> bytes:

@@ -179,6 +179,16 @@ def test_ids_is_valid_and_asks_the_elements_that_lack_a_value(review: Review, mo
     assert {"IfcWindow: openable area", "IfcWindow: operation"} <= names
 
 
+def test_ids_calls_a_value_within_a_part_by_words(tmp_path: Path) -> None:
+    model = house(site=False)
+    model.space("11", "Landing", 0, 0, 4.0, 5.0, z=2.8, story=model.story("Upper floor", 2.8))
+    model.stair(steps=14, riser=0.2, going=0.25)
+    found = Desk(Run("irc-2021", topics=("stairs",))).review(str(model.save(tmp_path)))
+    text = renderer("ids")([found]).decode()
+    assert 'name="IfcStair: headroom of flight 1"' in text
+    assert "<simpleValue>flights.1.headroom</simpleValue>" in text  # what an import reads it by
+
+
 def test_what_ids_asks_for_is_read_once_the_model_holds_it(tmp_path: Path) -> None:
     model = house()
     window = model.ifc.by_type("IfcWindow")[0]
@@ -226,7 +236,8 @@ def test_a_drawing_comes_back_with_the_numbers_of_the_findings_on_their_rooms(tm
     (listed,) = [e for e in ours if e.dxftype() == "MTEXT"]
     assert numbers
     assert all(f"{number.dxf.text}. " in listed.plain_text() for number in numbers)
-    assert all(-10 < number.dxf.align_point.y < 110 for number in numbers)
+    assert all(0 < number.dxf.align_point.y < 45 for number in numbers)  # below the names, and in their rooms
+    assert {round(number.dxf.height, 1) for number in numbers} == {4.2}  # inches: a sixtieth of the plan
     assert "final say" in listed.plain_text()
     assert renderer("dxf")([found]) == marked.read_bytes()
 

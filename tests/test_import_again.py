@@ -234,9 +234,21 @@ def test_a_file_that_is_broken_or_no_design_file_ends_in_a_message(name, command
 
 
 def test_a_design_file_that_is_not_there_and_a_file_of_another_kind_are_refused(tmp_path):
-    for name, told in (("house.ifc", "there is no such file"), ("house.txt", "this is no design file")):
+    (tmp_path / "house.txt").write_text("a house")
+    (tmp_path / "folder.ifc").mkdir()
+    for name, told in (
+        ("house.ifc", "there is no such file"), ("house", "there is no such file"), ("house.txt", "this is no design file"),
+        ("folder.ifc", "this is a folder; name the model or drawing in it"),
+    ):  # fmt: skip
         with pytest.raises(Unusable, match=told):
             CliRunner().invoke(cli, ["import", str(tmp_path / name)], catch_exceptions=False, standalone_mode=False)
+
+
+@pytest.mark.parametrize("command", ["import", "check"])
+def test_standard_input_is_refused_with_what_to_do(command, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(Unusable, match="standard input has no name by which its kind is known; save it to a file"):
+        CliRunner().invoke(cli, [command, "-"], input="ISO-10303-21;", catch_exceptions=False, standalone_mode=False)
 
 
 def test_a_missing_package_is_named_with_its_extra(tmp_path, monkeypatch):

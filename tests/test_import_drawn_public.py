@@ -1,6 +1,7 @@
 """Public drawings, where PRECHECK_MODELS names a folder that holds them: what is taken, against what a person sees there.
 
-They are published in these repositories on GitHub; nothing of them is kept here. The clear areas, in square meters, are printed
+They are published in these repositories on GitHub; nothing of them is kept here. Those published as DWG were turned into DXF by
+LibreDWG, with all layers on. The clear areas, in square meters, are printed
 in the rooms of the first, and measured by rays from the names to the lines of walls in the others.
 """
 
@@ -33,12 +34,41 @@ SEEN = {
     "aq-piso1.dxf": ("meters", {"AMBIENTE": 25.45, "AMBIENTE-2": 25.45}),  # the same, piso1_v3.dxf
     "renzo-1.dxf": ("meters", {"TIENDA": 9.55}),  # the same, primer_piso_v3.dxf
     "renzo-2.dxf": ("meters", {"DORMITORIO-PRINCIPAL": 16.75, "SALA-HALL": 4.52}),  # the same, segundo_piso_v3.dxf
+    "adik2405048-Assignment3.dxf": ("inches", {  # adik2405048/Building-Design, Assignment3.dwg
+        "BEDROOM": 13.94, "BEDROOM-2": 13.94, "BEDROOM-3": 12.82, "BEDROOM-4": 13.94, "KITCHEN": 6.27, "TOILET": 2.93,
+        "TOILET-2": 2.93, "VERANDA": 3.9, "VERANDA-2": 3.9,
+    }),
+    "HARISHANKAR_12-floor_plan.dxf": ("inches", {  # HARISHANKAR-12/autocad-project, floor plan.dwg
+        "Bedroom-1": 30.94, "Bedroom-2": 25.92, "Kitchen": 16.03, "Toilet": 8.38,
+    }),
+    "PlohoiAnimator-Floor_Plan.dxf": ("inches", {  # PlohoiAnimator/autocad, Floor Plan.dwg
+        "Bathroom-1": 32.4, "Bathroom-2": 25.2, "Kitchen": 16.03, "Toilet": 8.83,
+    }),
+    "salamlababidi4-floor_plan.dxf": ("millimeters", {  # salamlababidi4/2d-floor-plan-autocad, floor plan.dwg
+        "Living-Room-living-room-living-Room-a-b-living-room": 19.64, "Kitchen": 6.36, "Bedroom-1": 11.1, "Bedroom-2": 8.29, "WC": 3.36,
+    }),
+    "dotoritos_kim-A_000217.dxf": ("inches", {"STORAGE": 13.67}),  # dotoritos-kim/dxf-json, sample/A_000217.dxf
+    "kaneezainab-2D_Residential_Floor_Plan.dxf": ("feet", {  # kaneezainab/AutoCAD-Projects, Project-1/2D_Residential_Floor_Plan.dwg
+        "LIVING-ROOM": 22.6, "BEDROOM-2": 8.45, "CLOSET": 5.1, "MASTER-BEDROOM": 13.7, "COMMON-BATH": 5.0, "MASTER-BATH": 4.0,
+        "ENTRANCE-FOYER": 10.8,
+    }),
+    "alriyadsouza-house.dxf": ("meters", {  # alriyadsouza/AutoCAD_Design, house.dwg, the ground floor twice
+        "BED-ROOM": 16.5, "BED-ROOM-4": 16.5, "STORE": 2.1, "STORE-2": 2.1, "TOILET": 2.53, "TOILET-2": 2.7, "TOILET-4": 3.02,
+        "TOILET-5": 3.02, "W.C": 1.56, "W.C-2": 1.69,
+    }),
 }  # fmt: skip
+NOT_YET = {  # of each, the room taken with an area that is not there, and why
+    "kaneezainab-2D_Residential_Floor_Plan.dxf": "ENTRANCE-FOYER: its size is to the middles of walls, and the box stands on far faces",
+    "alriyadsouza-house.dxf": "TOILET-4, TOILET-5: a box of the written size lies over the two lines of a wall inside it",
+}
+UNIT_ASKED = {"dotoritos_kim-A_000217.dxf": "inches", "kaneezainab-2D_Residential_Floor_Plan.dxf": "feet"}
 NO_ROOM = (
     "bjn-ceco.dxf", "ben-floorplan.dxf", "es-plan.dxf", "hal9k-floorplan.dxf", "yus-sample.dxf",
     "thats-2.dxf", "kadmos-plan.dxf", "oliland-ground-lhs.dxf", "oliland-two-rooms.dxf", "ono-house.dxf", "barcelona-plan.dxf",
     "gong-floorplan.dxf", "aq-unifilar.dxf", "emf-plan.dxf", "gds-details.dxf",
     "SunJ1ayu-input.dxf", "potynobg-House.dxf", "bilgehaniyican-sample.dxf", "pacsol-sample.dxf", "potynobg-Gear_Sample-iss4.DXF",
+    "lukaszszymankiewicz-drawing.dxf", "sergjoker-plan.dxf", "esraturmi-floor_plan.dxf", "FatmanUK-cat_tent.dxf",
+    "ivan_mf_suen-giraffe360_demo_residential.dxf",
 )  # fmt: skip
 
 pytestmark = pytest.mark.long
@@ -48,7 +78,9 @@ def read(name):
     path = next((one for one in FOLDER.rglob(name)), None)
     if path is None:
         pytest.skip(f"{name} is not here; name a folder that holds it with PRECHECK_MODELS")
-    return read_here(path, name, Mapping(), lambda done, total: None)
+    mapping = Mapping()
+    mapping.drawing_unit = UNIT_ASKED.get(name)
+    return read_here(path, name, mapping, lambda done, total: None)
 
 
 def shown_area(told):
@@ -56,7 +88,11 @@ def shown_area(told):
     return float(number) * (0.3048**2 if unit == "sq ft" else 1.0)
 
 
-@pytest.mark.parametrize("name", SEEN)
+def marks(name):
+    return [pytest.mark.xfail(reason=NOT_YET[name], strict=True)] if name in NOT_YET else []
+
+
+@pytest.mark.parametrize("name", [pytest.param(name, marks=marks(name)) for name in SEEN])
 def test_no_room_is_taken_that_is_not_there_or_has_another_area(name):
     draft = read(name)
     unit, rooms = SEEN[name]

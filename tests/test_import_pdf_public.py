@@ -42,6 +42,28 @@ SEEN = {  # of each: what a mapping file says, the scale that the page was plott
         "VER": 24, "VER-2": 24, "VER-3": 41.7,
     }),
 }  # fmt: skip
+BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions, in square feet or square meters
+    "alexisjawtu-casa.pdf": ("scale: 7.523 in = 10 m\n", {  # alexisjawtu/electrical-project, casa.pdf
+        "DORMITORIO-1": 9.2, "DORMITORIO-2": 7.5, "DORMITORIO-3": 9.0, "BAÑO": 3.6, "COCINA": 9.0,
+    }),
+    "KumarShourya2609-Ground_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # G-2-Residential-Building, Ground Floor Plan.pdf
+        "MASTER-BEDROOM": 149, "LIVING-ROOM": 158.6, "BEDROOM": 139.5, "A.TLT": 31.3, "C.TLT": 35,
+    }),
+    "KumarShourya2609-First_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # the same, First Floor Plan.pdf
+        "MASTER-BEDROOM": 149, "A.TLT": 31.3, "A.TLT-2": 31.3,
+    }),
+}  # fmt: skip
+BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions, in square feet or square meters
+    "alexisjawtu-casa.pdf": ("scale: 7.523 in = 10 m\n", {  # alexisjawtu/electrical-project, casa.pdf
+        "DORMITORIO-1": 9.2, "DORMITORIO-2": 7.5, "DORMITORIO-3": 9.0, "BAÑO": 3.6, "COCINA": 9.0,
+    }),
+    "KumarShourya2609-Ground_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # G-2-Residential-Building, Ground Floor Plan.pdf
+        "MASTER-BEDROOM": 149, "LIVING-ROOM": 158.6, "BEDROOM": 139.5, "A.TLT": 31.3, "C.TLT": 35,
+    }),
+    "KumarShourya2609-First_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # the same, First Floor Plan.pdf
+        "MASTER-BEDROOM": 149, "A.TLT": 31.3, "A.TLT-2": 31.3,
+    }),
+}  # fmt: skip
 REFUSED = {
     "andres.pdf": "is a picture", "jambox-floorplan.pdf": "is a picture", "kadmos.pdf": "has its texts as lines",
     "es-master1.pdf": "has its texts as lines", "barcelona.pdf": "has its texts as lines", "aq-piso2.pdf": "has its texts as lines",
@@ -49,6 +71,8 @@ REFUSED = {
     "fayizferosh-House_Plan.pdf": "does not prove its scale",  # civil-house-plan, House Plan.pdf: no length is printed on it
     "fsa125-Ground_Floor.pdf": "has its texts as lines", "sangita-das-floor_plan.pdf": "has its texts as lines",
     "fullstackdev0707-floor_plan.pdf": "pages 1, 2 hold drawings", "PatrickWaruhiu-BUILDING_SECTIONS.pdf": "does not prove its scale",
+    "KumarShourya2609-Ground_Floor_Plan.pdf": "does not prove its scale", "alexisjawtu-casa.pdf": "does not prove its scale",
+    "crayfishinn-elevations.pdf": "does not prove its scale",  # crayfishinn/CrayfishInn, page 5 of plans.pdf
     "debasmita-plan.pdf": "does not prove its scale", "latirasse-plans.pdf": "pages 1, 2, 3, 4, 5, 6, 7 hold drawings",
 }  # fmt: skip
 
@@ -71,6 +95,17 @@ def test_rooms_that_agree_with_what_is_printed_in_them_have_the_area_printed(nam
     rooms = [one for one in draft.recognized.things if one.kind == "room" and one.grade == "A"]
     taken = {one.id: float(one.told.split(", ")[1].split()[0]) for one in rooms}
     assert taken == pytest.approx(printed, rel=0.015)
+
+
+@pytest.mark.parametrize("name", BY_HAND)
+def test_no_room_of_a_plan_whose_scale_is_given_has_another_area_than_a_person_measures(name, tmp_path):
+    text, measured = BY_HAND[name]
+    found = [
+        one for one in read(name, tmp_path, text).recognized.things if one.kind == "room" and one.grade in ("A", "B")
+    ]
+    taken = {one.id: float(one.told.split(", ")[1].split()[0]) for one in found}
+    assert taken
+    assert taken == pytest.approx({room: measured.get(room) for room in taken}, rel=0.05)
 
 
 @pytest.mark.parametrize("name", REFUSED)

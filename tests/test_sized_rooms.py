@@ -51,6 +51,7 @@ def test_an_open_space_is_divided_by_a_written_size_as_a_proposal_only():
     assert areas(found)["KITCHEN"] == 144 * 120
     assert "divide" in found["KITCHEN"].why
     assert found["BEDROOM"].grade == found["BATH"].grade == "A"
+    assert areas(found)["DINING"] == pytest.approx(120 * 120, rel=0.06)
 
 
 @pytest.mark.parametrize(("gap", "grade"), [(40, "A"), (64, "C")])
@@ -71,6 +72,33 @@ def test_a_name_whose_row_ends_in_a_sign_goes_on_in_the_next():
     plan.text("BATH +", 246.5, 262)
     plan.text("TOILET", 246.5, 252)
     assert grades(rooms(plan))["BATH + TOILET"] == "A"
+
+
+@pytest.mark.parametrize("given", GIVEN)
+def test_a_dimension_line_on_the_pen_of_the_walls_cuts_no_room(given):
+    plan = house(sizes=False, **given)
+    for room in (HOUSE[0], HOUSE[3]):
+        across = room.y + 30
+        plan.line((room.x, across), (room.x + room.wide, across), "A-WALL")
+        plan.text(feet(room.wide), room.middle[0], across + 6)
+    found = rooms(plan)
+    assert areas(found) == drawn(HOUSE)
+    assert set(grades(found).values()) == {"B"}
+
+
+def test_a_line_across_a_room_that_no_dimension_says_the_length_of_is_asked():
+    plan = house(sizes=False)
+    plan.line((0, 30), (144, 30), "A-WALL")
+    plan.text(feet(100), 72, 36)
+    assert grades(rooms(plan))["BEDROOM 1"] == "C"
+
+
+def test_a_wall_as_long_as_the_dimension_beside_it_stays():
+    plan = house(sizes=False)
+    plan.text(feet(144), 72, 8)
+    found = rooms(plan)
+    assert areas(found) == drawn(HOUSE)
+    assert grades(found)["BEDROOM 1"] == "B"
 
 
 def to_middles(plan):

@@ -21,7 +21,6 @@ from precheck import (
     if_stated,
     is_missing,
     met,
-    not_shown,
     one_of,
     required,
     rule,
@@ -49,11 +48,12 @@ def ground_falls(grade: Grade, limit: FallLimits) -> Check:
     away = one_of(grade.falls, limit.falls).or_fix("regrade, so that water runs away from the house")
     slope = first_given(grade.slope, when_given(lambda fall, over: Slope(fall / over), grade.fall, grade.over))
     needed = Slope(limit.drop.value / limit.within.value)
-    enough = at_least(slope, limit.paving) if grade.surface == "paving" else _soil(grade, slope, needed, limit)
+    paved = when_given(lambda surface: surface == "paving", grade.surface)
+    enough = decide(paved, at_least(slope, limit.paving), _soil(grade, slope, needed, limit))
     swale = required(grade.drain_or_swale, limit.otherwise)
     steep = any_of(enough, swale) if not is_missing(grade.drain_or_swale) else enough
     led = if_stated(grade.discharge_to, one_of, limit.discharge)
-    return all_of(away, steep if not is_missing(grade.surface) else not_shown(grade.surface), led)
+    return all_of(away, steep, led)
 
 
 def _soil(grade: Grade, slope: object, needed: Slope, limit: FallLimits) -> Check:

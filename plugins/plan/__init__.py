@@ -10,6 +10,6 @@ from precheck import Rule, hookimpl, rules_in
 @hookimpl
 def precheck_rules() -> Iterable[Rule]:
     """Return the rules."""
-    from precheck_plugins.plan import rules
+    from precheck_plugins.plan import infill, rules
 
-    return rules_in(rules)
+    return rules_in(rules, infill)

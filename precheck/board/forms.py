@@ -20,6 +20,7 @@ from precheck.questions.by_example import parts_by_example
 from precheck.questions.by_hand import SPACE, lines_for
 from precheck.questions.question import Question, Questions, Steps, plain_key
 from precheck.reports import words
+from precheck.reports.groups import Group
 from precheck.reports.order import WORK, told
 from precheck.reports.worklist import Item
 from precheck.review.finding import Finding
@@ -129,6 +130,7 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
     where, lines = lines_for(need, owner.id if isinstance(owner, Part) else SPACE, plain_key(need.key))
     parts = parts_by_example(questions, need, lines) if question is None and lines else ()
     findings = [f for wanted in item.wanted if need in wanted.needs for f in wanted.findings]
+    tick, tool = _tick(owner, need), tool_for(need) if question is None or question.fields else ""
     return {
         "item": key_of(item),
         "need": number,
@@ -136,8 +138,9 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "of": owner.id if isinstance(owner, Part) else "",
         "said": _said(need),
         "known": str(need),
-        "tick": _tick(owner, need),
-        "tool": tool_for(need) if question is None or question.fields else "",
+        "tick": tick,
+        "tool": tool,
+        "settled": "" if question or parts or lines or tick or tool else _settled_by(item, owner),
         "field": _field(question) if question is not None else None,
         "parts": [
             {
@@ -151,6 +154,14 @@ def ask_of(questions: Questions, item: Item, number: int, need: Need) -> Data:
         "rule_out": next((line for finding in findings if (line := _line_of(finding))), ""),
         "why": list(dict.fromkeys(_why(finding) for finding in findings)),
     }
+
+
+def _settled_by(item: Item, owner: Record | None) -> str:
+    """Return who settles what no field of the page answers."""
+    if item.group is Group.ASK:
+        return "The building department says it: ask there."
+    where = f"; what the file says of it stands with {called(owner)}" if isinstance(owner, Part) else ""
+    return f"This is no single value. The drafter shows it on the plans{where}."
 
 
 def _said(need: Need) -> str:

@@ -42,12 +42,13 @@ def todo_of(review: Review, items: tuple[Item, ...], left: Mapping[str, Whose]) 
             for group in Group
             if (count := sum(item.group is group for item in items))
         ],
-        "items": [{**_item(item), "left": _left(item, left)} for item in items],
+        "items": [{**todo_item(item), "left": _left(item, left)} for item in items],
         "reminder": words.REMINDER,
     }
 
 
-def _item(item: Item) -> Data:
+def todo_item(item: Item) -> Data:
+    """Return one thing to do as the page lists it: of what it is, what it says, what would settle it, and who."""
     first = item.findings[0]
     return {
         "key": key_of(item),
@@ -57,10 +58,17 @@ def _item(item: Item) -> Data:
         "said": _said(item),
         "wants": list(item.wants),
         "fix": capital("; ".join(item.remedies)) if item.group is Group.FIX else "",
-        "look": [LOOKS[look] for look in first.look],
+        "look": [LOOKS[look] for look in first.look] or _settled_by(item),
         "source": "; ".join(dict.fromkeys(s for f in item.findings for s in f.sections)),
         "line": item.line,
     }
+
+
+def _settled_by(item: Item) -> list[str]:
+    """Return who settles what is wrong with the job as a whole, of which no part can be opened."""
+    if item.parts or item.group not in (Group.FIX, Group.REVIEW):
+        return []
+    return ["Whoever draws settles it: on the plans, and in the file."]
 
 
 def _left(item: Item, left: Mapping[str, Whose]) -> str:

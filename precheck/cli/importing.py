@@ -22,7 +22,7 @@ _WIDTH = 30
 
 
 @click.command("import", epilog="Example: precheck import house.ifc --output house.yaml")
-@click.argument("file", type=_A_FILE)
+@click.argument("file", type=click.Path(path_type=Path))
 @click.option("--output", type=_A_FILE, help="The project file.  [default: FILE with .yaml]")
 @mapping_option
 @click.option(
@@ -124,9 +124,13 @@ def _readers_of_plugins(file: Path) -> tuple[Importer, ...]:
     from precheck.rules.offered import DESIGN_FILES, PLOTTED_FILES
     from precheck.runs.desk import is_design_file
 
+    if file.is_dir():
+        raise Unusable([Problem(Place(str(file), 1, 1), "this is a folder; name the model or drawing in it")])
     if is_design_file(file) or file.suffix.lower() in PLOTTED_FILES:
         return ()
     refuse_foreign(file)
+    if not file.exists():
+        raise Unusable([Problem(Place(str(file), 1, 1), "there is no such file; check the spelling of the path")])
     added = load_plugins().importers
     if not is_design_file(file, added):
         endings = " or ".join((*DESIGN_FILES, *PLOTTED_FILES, *(one.suffix for one in added)))

@@ -68,8 +68,13 @@ def kind_of(start: bytes) -> str:
 
 
 def refuse_foreign(file: str | Path) -> None:
-    """Raise `Unusable` where the name of `file`, or else how it begins, says that it is of a kind that is not read."""
+    """Raise `Unusable` where the name of `file`, or else how it begins, says that it is of a kind that is not read.
+
+    So it is where `-` stands for standard input.
+    """
     path = Path(file)
+    if str(file) == "-" and not path.exists():
+        raise _not_read("-", "standard input has no name by which its kind is known; save it to a file and name that")
     if kind := ENDINGS.get(path.suffix.lower()):
         raise _not_read(str(file), f"{KINDS[kind].name} is not read as it is; {KINDS[kind].instead}")
     if kind := kind_of(_start(path)):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import types
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -123,16 +123,22 @@ def _not_a_choice(key: str, error: Any, within: Any) -> str:
 
 
 def _as_told(path: list[Any], error: Any) -> str:
-    name = next((str(step) for step in reversed(path) if isinstance(step, str)), "")
+    name = _named(path)
     told = str(error["ctx"]["error"]) if "error" in error.get("ctx", {}) else error["msg"]
     return f"{name}: {told}" if name else told
+
+
+def _named(path: Sequence[Any]) -> str:
+    return next((step for step in reversed(path) if isinstance(step, str)), "")
 
 
 _EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
     "extra_forbidden": unknown_key,
     "missing": lambda key, error, within: f"`{key}` is not given; add a line `{key}: ...`",
     "literal_error": _not_a_choice,
-    "too_few": lambda key, error, within: f"{error['loc'][-2]}: value {int(key) + 1} of the list is missing; add it",
+    "too_few": lambda key, error, within: (
+        f"{_named(error['loc'])}: value {int(key) + 1} of the list is missing; add it"
+    ),
     "too_long": lambda key, error, within: f"{key}: too many values; write {error['ctx']['max_length']}",
     "bool_parsing": lambda key, error, within: f"{key}: `{error['input']}` is neither yes nor no; write yes or no",
     "bool_type": lambda key, error, within: f"{key}: write yes or no",
@@ -156,4 +162,6 @@ _EXPLAIN: dict[str, Callable[[str, Any, Any], str]] = {
 
 
 def _not_a_date(key: str, error: Any) -> str:
-    return f"{key}: `{error['input']}` is not a date; write year-month-day, such as 2026-03-02"
+    written = error["input"]
+    what = f"`{written}` is not a date" if isinstance(written, str) else "a date belongs here"
+    return f"{key}: {what}; write year-month-day, such as 2026-03-02"

@@ -8,6 +8,7 @@ instead, and ``form()``, the JSON Schema of what may be written.
 
 from __future__ import annotations
 
+import re
 import types
 from collections.abc import Callable
 from datetime import date
@@ -21,6 +22,8 @@ Read = Callable[[Any], Any]
 """Takes what was written, or what it was read as, and returns the value. Its ValueError is told with the place."""
 OfRecord = Callable[[Any], CoreSchema]
 """Returns the schema of a kind of record."""
+
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 class After:
@@ -129,7 +132,18 @@ def _yes_or_no() -> CoreSchema:
     return core_schema.no_info_before_validator_function(_no_number, core_schema.bool_schema())
 
 
+def _written_as_a_day(written: Any) -> Any:
+    """Return what is written where a day is due, but what is only a number: seconds since 1970 are no day of a person's."""
+    if (isinstance(written, str) and not _DAY.fullmatch(written)) or isinstance(written, list | dict):
+        raise PydanticKnownError("date_parsing", {"error": ""})
+    return written
+
+
+def _day() -> CoreSchema:
+    return core_schema.no_info_before_validator_function(_written_as_a_day, core_schema.date_schema())
+
+
 _PLAIN: dict[Any, Callable[[], CoreSchema]] = {
     str: core_schema.str_schema, int: core_schema.int_schema, float: core_schema.float_schema,
-    bool: _yes_or_no, date: core_schema.date_schema, Any: core_schema.any_schema,
+    bool: _yes_or_no, date: _day, Any: core_schema.any_schema,
 }  # fmt: skip

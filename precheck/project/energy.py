@@ -17,7 +17,7 @@ def _heat_gain(value: Any) -> PlainNumber:
     """Read a solar heat gain coefficient as labels print it: ``0.25``."""
     try:
         share = number(str(value))
-    except (NotationError, ValueError):
+    except NotationError:
         raise ValueError(f"`{value}` is not a solar heat gain coefficient; write it like 0.25") from None
     return PlainNumber(share, str(value))
 
@@ -26,7 +26,7 @@ def _air_changes(value: Any) -> PlainNumber:
     """Read air changes in an hour as test reports print them: ``3.0``."""
     try:
         rate = number(str(value))
-    except (NotationError, ValueError):
+    except NotationError:
         raise ValueError(f"`{value}` is not a number of air changes in an hour; write it like 3.0") from None
     return PlainNumber(rate, str(value))
 

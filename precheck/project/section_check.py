@@ -22,7 +22,7 @@ from precheck.units.kinds import KINDS
 
 FORMATS: dict[str, type[Measure]] = {dimension.replace(" ", "-"): kind for dimension, kind in KINDS.items()}
 ID_OF = "id of "
-_NUMBER = re.compile(r"-?\d+(\.\d+)?")
+_NUMBER = re.compile(r"-?[0-9]{1,40}(\.[0-9]{1,40})?")  # of more digits than any text of a person has
 
 
 def problems_of(section: Section, block: Block) -> Iterator[Problem]:

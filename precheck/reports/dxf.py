@@ -25,7 +25,7 @@ APART = 2.4  # heights from one number to the next at the same place
 
 
 class MarkPen(NamedTuple):
-    """What draws on the layer: the space of the drawing, how many of its units are a meter, and the height of letters."""
+    """What draws on the layer: the space of the drawing, how many of its units are a meter, and the height of letters in meters."""
 
     space: Any
     unit: float
@@ -33,9 +33,9 @@ class MarkPen(NamedTuple):
 
     def number(self, item: Item, x: float, y: float) -> None:
         """Draw the number of `item` in a circle at a point, in meters."""
-        at, look = (x * self.unit, y * self.unit), {"layer": LAYER, "color": RED}
-        self.space.add_circle(at, self.high, dxfattribs=look)
-        placed = self.space.add_text(str(item.number), height=self.high, dxfattribs=look)
+        at, high, look = (x * self.unit, y * self.unit), self.high * self.unit, {"layer": LAYER, "color": RED}
+        self.space.add_circle(at, high, dxfattribs=look)
+        placed = self.space.add_text(str(item.number), height=high, dxfattribs=look)
         placed.set_placement(at, align=import_module("ezdxf.enums").TextEntityAlignment.MIDDLE_CENTER)
 
 
@@ -75,7 +75,8 @@ def _mark(document: Any, review: Review, unit: float) -> None:
     letter = min(max(max(high[0] - low[0], high[1] - low[1]) / unit / SHARE, SMALLEST), LARGEST)
     pen, items = MarkPen(space, unit, letter), items_of(review)
     for one in placed_numbers(review, items):
-        pen.number(one.item, one.x + one.before * letter * APART, one.y)
+        down = one.clear_of_the_name(2 * letter)
+        pen.number(one.item, one.x + one.before * letter * APART, one.y - down)
     look = {"layer": LAYER, "color": RED, "char_height": letter * unit * 0.7, "width": letter * unit * WIDE}
     listed = space.add_mtext("\\P".join(map(_lettered, list_lines(review, items))), dxfattribs=look)
     listed.set_location((high[0] + 5 * letter * unit, high[1]), attachment_point=1)

@@ -110,8 +110,21 @@ def _version(reviews: Iterable[Review]) -> str:
     return " ".join(known or VERSIONS)
 
 
+def _in_words(key: str) -> str:
+    """Return what the value under `key` is called by people: `headroom of flight 1` for `flights.1.headroom`."""
+    told: list[str] = []
+    for step in key.split("."):
+        if step.isdigit() and told:
+            told[-1] = f"{told[-1].removesuffix('s')} {step}"
+        else:
+            told.append(step)
+    return " of ".join(reversed(told))
+
+
 def _specification(parent: ET.Element, one: PropertyWanted, versions: str) -> None:
-    made = below(parent, "specification", name=f"{one.entity}: {one.key}", ifcVersion=versions, description=one.why)
+    made = below(
+        parent, "specification", name=f"{one.entity}: {_in_words(one.key)}", ifcVersion=versions, description=one.why
+    )
     applies = below(made, "applicability", minOccurs="1", maxOccurs="unbounded")
     _values(below(below(applies, "entity"), "name"), [one.entity.upper()])
     attribute = below(applies, "attribute")

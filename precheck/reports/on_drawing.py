@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from precheck.files.source import Place, Problem, Unusable
+from precheck.project import Space
 from precheck.project.design_file import DesignFile
 from precheck.reports import words
 from precheck.reports.in_model import box_of, design_file, in_world
@@ -16,14 +17,24 @@ from precheck.reports.worklist import Item
 from precheck.review.finding import Review
 from precheck.survey import House
 
+BELOW = 2.2  # marks below the middle of a room, where two lines of its name and size end
+
 
 class PlacedNumber(NamedTuple):
-    """The number of an item at a point of the drawing, in meters; `before` is how many stand there already."""
+    """The number of an item at a point of the drawing, in meters; `before` is how many stand there already.
+
+    `down` is how far it may move down from there and stay in its room, whose name stands in the middle; 0 of other parts.
+    """
 
     item: Item
     x: float
     y: float
     before: int
+    down: float
+
+    def clear_of_the_name(self, size: float) -> float:
+        """Return how far down in meters a mark of that size goes, so that the name of the room is read beside it."""
+        return min(BELOW * size, max(self.down - size, 0.0))
 
 
 def drawing_of(review: Review, form: str) -> tuple[Path, DesignFile]:
@@ -51,7 +62,8 @@ def placed_numbers(review: Review, items: Iterable[Item]) -> Iterator[PlacedNumb
             box = box_of(part, house)
             if box is not None:
                 x, y, _ = (round(n, 2) for n in in_world((*box.middle[:2], 0.0), drawn))
-                yield PlacedNumber(item, x, y, taken[x, y])
+                down = (box.high[1] - box.low[1]) / 2 if isinstance(part, Space) else 0.0
+                yield PlacedNumber(item, x, y, taken[x, y], down)
                 taken[x, y] += 1
 
 

@@ -53,7 +53,7 @@ def render(reviews: list[Review]) -> bytes:
 
 
 def _mark(one: PlacedNumber, meter: float, height: float, size: float) -> dict[str, Any]:
-    x, y = one.x / meter + one.before * 1.2 * size, height - one.y / meter
+    x, y = one.x / meter + one.before * 1.2 * size, height - (one.y - one.clear_of_the_name(size * meter)) / meter
     return {"number": one.item.number, "outcome": one.item.outcome.word.replace(" ", "-"), "x": x, "y": y}
 
 

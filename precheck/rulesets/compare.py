@@ -92,6 +92,6 @@ def _order(change: LimitChange) -> tuple[Any, ...]:
     parts = re.findall(r"\d+|\D+", change.section)
     return (
         not change.section,
-        [(part.isdigit(), int(part) if part.isdigit() else part) for part in parts],
+        [(part.isdecimal(), part.zfill(9) if part.isdecimal() else part) for part in parts],
         change.name,
     )

@@ -5,6 +5,7 @@ A condition of which the project does not say enough is neither met nor unmet.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -22,6 +23,7 @@ from precheck.units import Measure, NotationError
 ANY_OF, NOT = "any of", "not"
 _BOUNDS = {word: relation for word, relation in RELATIONS.items() if relation.is_ordered}
 _SAID = {True: "yes", False: "no"}
+_COUNT = re.compile(r"[0-9]{1,12}")
 _YES, _NO = ("yes", "true"), ("no", "false")
 Holds = Callable[[House, Any], bool | Missing]
 
@@ -171,7 +173,7 @@ def choice(of: Quantity, written: Any, place: Place) -> str:
 
 
 def _count(of: Quantity, written: str, place: Place) -> int:
-    if not written.isdecimal():
+    if not _COUNT.fullmatch(written):
         raise refuse(place, f"{of.name}: `{written}` is not a count; write a whole number")
     return int(written)
 

@@ -47,7 +47,7 @@ Asked = Literal["first", "early", "late"]
 VOID = "not required"
 ABSENT = "void"
 LOCAL = "set locally"
-_WHOLE, _WORD = re.compile(r"-?\d+"), re.compile(r"\d[A-Z]")  # a word such as climate zone 5A
+_WHOLE, _WORD = re.compile(r"-?[0-9]{1,12}"), re.compile(r"\d[A-Z]")  # a word such as climate zone 5A
 LONGEST_TEXT = 64  # characters of a measure
 
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from precheck.rulesets.limit import Limit
 
-_NAMED = re.compile(r"(section|chapter|topic) +(\S+)|(chapters) +(\d+ to \d+)", re.IGNORECASE)
+_NAMED = re.compile(r"(section|chapter|topic) +(\S+)|(chapters) +([0-9]{1,3} to [0-9]{1,3})", re.IGNORECASE)
 _SECTION = re.compile(r"(?:Table |Figure )?([A-Z]*)(\d+(?:\.\d+)*)")
 
 

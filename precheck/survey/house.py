@@ -92,7 +92,7 @@ class House:
 
     def area_gained(self, space: Space) -> Area | Missing:
         """Return the floor that the work adds to `space`: all of a new one; of another what it is larger than before."""
-        return outlines.area_gained(space, self.area(space))
+        return outlines.area_gained(space, self.area(space), outlines.joined_with(space, self))
 
     def criterion(self, set_here: Any, name: str) -> Any:
         """Return a design criterion: as the jurisdiction sets it (`set_here`), else as the drawings state it."""

@@ -8,6 +8,7 @@ from typing import Any
 from precheck.files.missing import Missing, is_missing, when_given
 from precheck.project import FramedOpening, Space
 from precheck.project.on_wall import corners_of
+from precheck.project.space import OUTDOOR, UNFINISHED
 from precheck.survey import geometry
 from precheck.units import Area
 
@@ -68,11 +69,41 @@ def drawn_area(space: Space, outline: geometry.Outline | None, gone: Area | Miss
     return whole - gone if gone < whole else space.absent("open to below (it is given larger than the outline)")
 
 
-def area_gained(space: Space, area: Area | Missing) -> Area | Missing:
-    """Return the floor that the work adds to `space`, which has `area`: all of a new one; of another what it gains."""
+def joined_with(space: Space, house: Any) -> Area:
+    """Return the floor of rooms that are there today, and go, which is drawn within `space`: two rooms made one.
+
+    Nothing is counted where either has a slanted wall or is not drawn, nor a garage, a porch or an attic: that is gained.
+    """
+    now, found = house.outline(space), Area(0)
+    if now is None or not _is_square(now):
+        return found
+    for old in house.project.spaces:
+        there = house.outline(old) if old.is_removed and _is_room_inside(old) and _on_story_of(space, old) else None
+        if there is not None and _is_square(there):
+            found = found + geometry.overlap(now, there)
+    return found
+
+
+def _is_room_inside(space: Space) -> bool:
+    return not space.is_vehicle and not is_missing(space.use) and space.use not in OUTDOOR | UNFINISHED
+
+
+def _on_story_of(one: Space, other: Space) -> bool:
+    return one.story == other.story or (is_missing(one.story) and is_missing(other.story))
+
+
+def _is_square(outline: geometry.Outline) -> bool:
+    return all(a[0] == b[0] or a[1] == b[1] for a, b in zip(outline, (*outline[1:], outline[0]), strict=True))
+
+
+def area_gained(space: Space, area: Area | Missing, inside_today: Area) -> Area | Missing:
+    """Return the floor that the work adds to `space`, which has `area`: all of a new one; of another what it gains.
+
+    What was `inside_today` in rooms that the work joins with it is no floor that is added.
+    """
     if space.phase == "new":
         return area
     before = None if is_missing(space.before) else outline_before(space)
     if before is None or space.phase != "altered":
         return Area(0)
-    return when_given(lambda now: max(now - geometry.area(before), Area(0)), area)
+    return when_given(lambda now: max(now - geometry.area(before) - inside_today, Area(0)), area)

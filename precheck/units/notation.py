@@ -16,6 +16,7 @@ from precheck.units.everyday import CANONICAL, EVERYDAY, EXAMPLES, Exact, with_a
 LONGEST = 64  # characters; no measure a person writes is longer, and a hostile one is refused before any arithmetic
 
 NUMBER = r"(?:[0-9]+/[0-9]+|[0-9]+(?:,[0-9]{3})*(?:\.[0-9]+)?(?:(?:\s+|-)[0-9]+/[0-9]+)?|\.[0-9]+)"
+_NUMBER = re.compile(NUMBER)
 _ASCII = str.maketrans({"′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "×": "x", "−": "-", "–": "-",
                         "°": " deg ", "\u00a0": " ", "¼": " 1/4", "½": " 1/2", "¾": " 3/4",
                         "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"})  # fmt: skip
@@ -39,9 +40,14 @@ class NotationError(ValueError):
 
 def number(text: str) -> Fraction:
     """Read ``7``, ``7.75``, ``7 3/4``, ``7-3/4`` or ``1,900``. Raises `NotationError`."""
-    whole, _, rest = text.replace(",", "").replace("-", " ").partition(" ")
+    if len(text) > LONGEST or not _NUMBER.fullmatch(text):
+        raise NotationError(f"`{text[:LONGEST]}` is not a number; write it like 7.75 or 7 3/4")
+    whole, *after = text.replace(",", "").replace("-", " ").split()
+    rest = "".join(after)
     try:
-        return Fraction(whole) + (Fraction(rest) if rest.strip() else 0)
+        if rest and ("." in whole or Fraction(rest) >= 1):
+            raise NotationError(f"`{text}` has a fraction that does not go on from `{whole}`; write it like 7 3/4")
+        return Fraction(whole) + (Fraction(rest) if rest else 0)
     except ZeroDivisionError:
         raise NotationError(f"`{text}` divides by zero; write a fraction such as 3/4") from None
 

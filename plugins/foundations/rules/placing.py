@@ -46,15 +46,25 @@ def bar_laps(bars: Bars, limit: LapLimits) -> Check:
     """Spliced rebar laps far enough for its size and grade."""
     if bars.spliced is False:
         return does_not_apply("each bar runs in one piece")
-    absent = missing_of(bars.number, bars.steel, bars.lap)
+    absent = missing_of(bars.number, bars.lap)
     if absent is not None:
         return not_shown(absent)
-    lap = limit.laps.value.get(bars.steel, {}).get(f"No. {bars.number}")
+    if is_missing(bars.steel):
+        laps = [_lap(bars, steel, limit) for steel in limit.laps.value]
+        known = max((lap for lap in laps if lap is not None), default=None)
+        sure = None not in laps and known is not None and bars.lap >= known
+        return at_least(bars.lap, replace(limit.laps, value=known)) if sure else not_shown(bars.steel)
+    lap = _lap(bars, bars.steel, limit)
     if lap is None:
         return look_at(Look.ENGINEER, f"the table of laps holds no No. {bars.number} bar")
     return at_least(bars.lap, replace(limit.laps, value=lap), f"No. {bars.number}, {bars.steel}").or_fix(
         f"lap {lap}", lambda: [NewValue(bars, "lap", lap)]
     )
+
+
+def _lap(bars: Bars, steel: str, limit: LapLimits) -> Length | None:
+    lap: Length | None = limit.laps.value.get(steel, {}).get(f"No. {bars.number}")
+    return lap
 
 
 class HeldLimits(Limits):

@@ -127,9 +127,9 @@ def fill(slab: Slab, limit: FillLimits) -> Check:
         return all_of(clear, does_not_apply("fill under it: not stated"))
     if not slab.fill.n:
         return clear
-    deep = at_most(slab.fill, limit.gravel if slab.fill_material == "sand or gravel" else limit.earth)
-    known = not_shown(slab.fill_material) if is_missing(slab.fill_material) else deep
-    depth = met("the fill is approved") if slab.fill_approved is True else known
+    loose = when_given(lambda material: material == "sand or gravel", slab.fill_material)
+    deep = decide(loose, at_most(slab.fill, limit.gravel), at_most(slab.fill, limit.earth))
+    depth = met("the fill is approved") if slab.fill_approved is True else deep
     return all_of(clear, depth, required(slab.fill_compacted, limit.compacted))
 
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from precheck_plugins.framing.drawn.design import Design
 from precheck_plugins.framing.drawn.setting import DesignLimits, inches
-from precheck_plugins.framing.drawn.wood import SHARING_PLIES, values_of
+from precheck_plugins.framing.drawn.wood import SHARING_PLIES, stays_upright, values_of
 from precheck_plugins.framing.timber.factors import WIDEST_REPETITIVE_IN
 from precheck_plugins.framing.timber.outside import OutsideMethodError
 from precheck_plugins.framing.timber.sections import LAYOUTS_IN, MOST_PLIES, CrossSection, dressed_section
@@ -62,9 +62,17 @@ def _larger(design: Design, limits: DesignLimits) -> Remedy | None:
     apart = f" at {drawn.spacing}" if drawn.is_repeated and not is_missing(drawn.spacing) else ""
     for size in sizes:
         section = dressed_section(size).built_up(drawn.plies)
+        if not (stays_upright(section) or _is_held(design)):
+            continue  # it would be asked how a member so deep is held sideways
         if section.area_in2 > design.bent.section.area_in2 and _passes(design, section, limits):
             return Remedy(f"{section.label} {drawn.species} {drawn.grade}{apart}", "size", size)
     return None
+
+
+def _is_held(design: Design) -> bool:
+    """Return whether the drawings tell how a deep member is held sideways."""
+    drawn = design.drawn
+    return drawn.is_repeated or not is_missing(drawn.unbraced) or design.bent.use.unbraced_in > 0
 
 
 def _passes(design: Design, section: CrossSection, limits: DesignLimits) -> bool:

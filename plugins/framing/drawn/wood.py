@@ -89,7 +89,7 @@ def unbraced_in(member: Member, setting: Setting) -> float | Missing:
     if not is_missing(member.unbraced):
         return inches(member.unbraced)
     section = section_of(member)
-    if is_missing(section) or member.is_repeated or section.depth_in <= section.breadth_in or _stays_upright(section):
+    if is_missing(section) or member.is_repeated or stays_upright(section):
         return 0.0 if not is_missing(section) else section
     rows = [other.spacing for other, _, bearing in resting_on(member, setting)
             if other.is_repeated and is_missing(bearing.at) and is_missing(bearing.to)]  # fmt: skip
@@ -97,9 +97,13 @@ def unbraced_in(member: Member, setting: Setting) -> float | Missing:
     return max(known) if known else member.unbraced
 
 
-def _stays_upright(section: CrossSection) -> bool:
-    """Return whether lumber is less than twice as deep as it is wide, by its nominal size. NDS 4.4.1.2(a), without its limit."""
-    return 0 < section.nominal_depth < SLENDER * section.nominal_thickness * section.plies
+def stays_upright(section: CrossSection) -> bool:
+    """Return whether a member is no deeper than wide, or of lumber less than twice as deep by its nominal size.
+
+    NDS 3.3.3.1 and 4.4.1.2(a), without its limit.
+    """
+    slight = 0 < section.nominal_depth < SLENDER * section.nominal_thickness * section.plies
+    return slight or section.depth_in <= section.breadth_in
 
 
 def _serviceability(member: Member, setting: Setting) -> Serviceability:

@@ -16,7 +16,7 @@ export function question(ask, page, hooks, about = "") {
   const same = alike(ask);
   if (ask.tick) return whole(ticked(ask.tick, hooks));
   if (ask.parts.length) return whole(toDraw(ask), byParts(ask, page, hooks), same.node, more(ask, hooks, same));
-  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), same.node, more(ask, hooks, same));
+  if (!ask.field) return whole(toDraw(ask), ...byHand(ask), ask.settled ? make("p", { class: "soft" }, ask.settled) : "", same.node, more(ask, hooks, same));
   if (!ask.later && !ask.field.fields.length) heading.hidden = true; // its field says it, in the same words or better
   return whole(toDraw(ask), byField(ask, page, hooks, about, same), more(ask, hooks, same));
 }

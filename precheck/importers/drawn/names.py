@@ -38,7 +38,7 @@ _UNUSED = (
     " suite studio prayer puja pooja store shop dress dressing wash escalera escaleras escada treppe"
     " tienda ambiente vestidor guardarropa despensa terraza palier penderie cellier loggia speisekammer"
 )
-PHRASES = {"drawing room": "living", "t & b": "bath", "t&b": "bath", "toilet & bath": "bath"}
+PHRASES = {"drawing room": "living", "t / b": "bath", "toilet / bath": "bath", "bath / toilet": "bath"}
 BESIDE, UNUSED = frozenset(_BESIDE.split()), frozenset(_UNUSED.split())
 LONGEST = 40
 _SPLIT = re.compile(r"[\s,]+")
@@ -58,8 +58,8 @@ def room_name(text: str, mapping: Mapping) -> RoomName | None:
         return None
     if _is_known(written, mapping):
         return RoomName(written, written)
-    lower = PHRASES.get(" ".join(written.lower().split()), written.lower())
-    apart = re.sub(r"(?<=[a-z])-?(?=\d)", " ", re.sub(r"[/&+]", " / ", lower))
+    lower = " ".join(re.sub(r"\s*[/&+]\s*", " / ", written.lower()).split())
+    apart = re.sub(r"(?<=[a-z])-?(?=\d)", " ", PHRASES.get(lower, lower))
     words = [w for word in _SPLIT.split(apart) if (w := word.strip(".:;()#"))]
     spelled = [SHORT.get(word, SHORT.get(word.replace(".", ""), word)) for word in words]
     if any(_names(word, mapping) for word in spelled) and all(_fits(word, mapping) for word in spelled):

@@ -11,6 +11,7 @@ import shapely
 from precheck.importers.drawing import BY_NAME
 from precheck.importers.drawn.closing import Closing, ClosingLine, Proofs
 from precheck.importers.drawn.copies import without_copies
+from precheck.importers.drawn.dimension_lines import without_dimension_lines
 from precheck.importers.drawn.faces import Faces, PlanFace
 from precheck.importers.drawn.layers import BY_SIZES, DOORS, WINDOWS, Layering, named_layers, paired_layers
 from precheck.importers.drawn.names import RoomName
@@ -133,6 +134,7 @@ class _Recognition:
         """Fill the plan from the lines of walls and openings, and from texts."""
         found, layers = self.found, self.found.layering
         walls = [line for line in self.sheet.lines if line.layer in layers.walls]
+        walls = without_dimension_lines(walls, self.sheet, found.meter)
         found.turned = main_direction((one.start, one.end) for one in walls)
         if abs(found.turned) < 0.02:
             found.turned = 0.0

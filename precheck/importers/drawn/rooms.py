@@ -148,7 +148,7 @@ def _placed(faces: list[PlanFace], texts: list[DrawnText], mapping: Mapping) -> 
 
 def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     named = [(text, _in_full(text, name, texts)) for text in texts if (name := room_name(text.text, mapping))]
-    named = _rows_joined(named)
+    named = _rows_joined(named, mapping)
     names = [name for _, name in named]
     different = {_words(name) for name in names}
     sizes = [size for text in texts for size in sizes_in(text.text)]
@@ -159,7 +159,7 @@ def _room(face: PlanFace, texts: list[DrawnText], mapping: Mapping) -> PlanRoom:
     return PlanRoom(face, names, [text for text, _ in named], grade, why, agreeing, height, middles)
 
 
-def _rows_joined(named: list[tuple[DrawnText, RoomName]]) -> list[tuple[DrawnText, RoomName]]:
+def _rows_joined(named: list[tuple[DrawnText, RoomName]], mapping: Mapping) -> list[tuple[DrawnText, RoomName]]:
     """Return names, of which one that ends in a sign such as + goes on in the row below it."""
     below: set[int] = set()
     found = []
@@ -170,7 +170,8 @@ def _rows_joined(named: list[tuple[DrawnText, RoomName]]) -> list[tuple[DrawnTex
         if len(rows) == 1:
             below.add(rows[0])
             next_row = named[rows[0]][1]
-            name = RoomName(f"{text.text.rstrip()} {next_row.text}", f"{name.key} {next_row.key}")
+            written = f"{text.text.rstrip()} {next_row.text}"
+            name = room_name(written, mapping) or RoomName(written, f"{name.key} {next_row.key}")
         found.append((text, name))
     return [one for i, one in enumerate(found) if i not in below]
 

@@ -24,6 +24,8 @@ from precheck.importers.drawn.sizes import ROOM_SIDES, WrittenSize, sizes_in
 from precheck.importers.mapping import Mapping
 
 OVERLAP = 0.03  # of its area that a room may share with one that is proven
+SLIVER = 0.02  # meters across half of what is left between a box and a wall, and is nothing
+SMALLEST = 0.5  # square meters of a piece that is left of a divided space
 WITHIN = 0.5  # of its area from which a face belongs to the box around it
 OPEN = "a wide part of its outline is open: its written size says where to divide the space"
 
@@ -63,7 +65,7 @@ def with_sized_rooms(
     own = {id(text) for room in new for text in room.texts}
     taken = [room for room in found.rooms if room.grade == "A" and not any(id(text) in own for text in room.texts)]
     new = [room for room in new if not any(_overlap(room, other) for other in [*taken, *new] if other is not room)]
-    joined = _joined(found, new)
+    joined = _joined(_divided(found, new, plan), new)
     for room in joined.rooms:
         if (
             room.grade == "A"
@@ -144,22 +146,38 @@ def _overlap(one: PlanRoom, other: PlanRoom) -> bool:
     return bool(shared > OVERLAP * min(one.face.shape.area, other.face.shape.area))
 
 
+def _divided(found: FoundRooms, new: list[PlanRoom], plan: Faces) -> FoundRooms:
+    """Return rooms of which those that a person has to divide are what new ones leave of them, where that is in one piece."""
+    rooms, faces = [], list(found.faces)
+    for room in found.rooms:
+        left = room.face.shape.difference(shapely.union_all([one.face.shape for one in new]))
+        left = left.buffer(-SLIVER, join_style="mitre").buffer(SLIVER, join_style="mitre")
+        parted = room.grade == "C" and left.area < (1 - OVERLAP) * room.face.shape.area
+        large = [part for part in shapely.get_parts(left) if part.area >= SMALLEST]
+        if parted and len(large) == 1 and any(large[0].contains(shapely.Point(text.at)) for text in room.texts):
+            face = plan.face(large[0])
+            faces = [face if one is room.face else one for one in faces]
+            room = replace(room, face=face)
+        rooms.append(room)
+    return FoundRooms(rooms, found.lost, faces)
+
+
 def _joined(found: FoundRooms, new: list[PlanRoom]) -> FoundRooms:
     """Return rooms with new ones instead of those that had their names, and of the faces within them."""
     named = {id(text) for room in new for text in room.texts}
-    kept = []
+    kept, lost = [], [(t, n) for t, n in found.lost if id(t) not in named]
     for room in found.rooms:
         left = [(t, n) for t, n in zip(room.texts, room.names, strict=True) if id(t) not in named]
-        covered = any(
-            room.face.shape.intersection(other.face.shape).area >= WITHIN * room.face.shape.area for other in new
-        )
-        if left and not (covered and room.grade != "A"):
+        covered = room.grade != "A" and any(_is_within(room.face, other) for other in new)
+        if left and not covered:
             kept.append(replace(room, texts=[t for t, _ in left], names=[n for _, n in left]))
+        elif covered:
+            lost += left
     rooms = [*kept, *new]
     own = {id(room.face) for room in rooms}
     faces = [face for face in found.faces if id(face) in own or not any(_is_within(face, room) for room in new)]
     faces = [*(room.face for room in new), *faces]
-    return FoundRooms(rooms, [(t, n) for t, n in found.lost if id(t) not in named], faces)
+    return FoundRooms(rooms, lost, faces)
 
 
 def _is_within(face: PlanFace, room: PlanRoom) -> bool:
