@@ -17,8 +17,8 @@ FOLDER = Path(os.environ.get("PRECHECK_MODELS", "no folder of models"))
 USES = "uses: {SOBA 1: bedroom, SOBA 2: bedroom, KUHINJA IN JEDILNICA: kitchen, DNEVNA SOBA: living room}\n"
 SEEN = {  # of each: what a mapping file says, the scale that the page was plotted at, areas in square feet or square meters
     "asheville.pdf": ("page: 1\n", 153.64, {  # askingalot/asheville-house, floorplan.pdf
-        "DINING": 182, "LAUNDRY": 43, "BEDROOM": 129, "BATH": 35, "KITCHEN": 182, "BEDROOM-2": 137, "BATH-3": 35,
-        "BEDROOM-3": 146, "FAMILY": 183, "STORAGE": 1566, "BATH-2": 77.06,
+        "DINING": 182, "LAUNDRY": 43, "BEDROOM": 129, "BATH": 35, "KITCHEN": 182, "BEDROOM-2": 137, "BATH-2": 35,
+        "BEDROOM-3": 146, "FAMILY": 183, "STORAGE": 1566, "BATH-3": 77.06,
     }),
     "awais-plan.pdf": ("", 74.05, {  # Awaiskamboh9/2D-and-3d-house-drawings, plan.pdf
         "GUEST-ROOM": 11 * 12, "KITCHEN": 6.25 * 9.625,
