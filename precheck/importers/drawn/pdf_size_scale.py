@@ -93,7 +93,7 @@ class SizesOfPage:
         best: tuple[int, tuple[str, ...]] = (0, ())
         for walls in [(), *layers] if few and layers else layers:
             if not self._is_over():
-                rooms = recognize(_at(sheet, meter, walls, 0.0 if few else SHORT), self._mapping).rooms
+                rooms = recognize(_at(sheet, meter, walls, 0.0 if few else SHORT), self._mapping, by_size=False).rooms
                 best = max(best, (sum(room.grade == "A" for room in rooms), walls), key=lambda found: found[0])
         return best[1]
 
