@@ -17,8 +17,8 @@ FOLDER = Path(os.environ.get("PRECHECK_MODELS", "no folder of models"))
 USES = "uses: {SOBA 1: bedroom, SOBA 2: bedroom, KUHINJA IN JEDILNICA: kitchen, DNEVNA SOBA: living room}\n"
 SEEN = {  # of each: what a mapping file says, the scale that the page was plotted at, areas in square feet or square meters
     "asheville.pdf": ("page: 1\n", 153.64, {  # askingalot/asheville-house, floorplan.pdf
-        "DINING": 182, "LAUNDRY": 43, "BEDROOM": 129, "BATH": 35, "KITCHEN": 182, "BEDROOM-2": 137, "BATH-2": 35,
-        "BEDROOM-3": 146, "FAMILY": 183, "STORAGE": 1566, "BATH-3": 77.06,
+        "DINING": 182, "LAUNDRY": 43, "BEDROOM": 129, "BATH": 35, "KITCHEN": 182, "BEDROOM-2": 137, "BATH-3": 35,
+        "BEDROOM-3": 146, "FAMILY": 183, "STORAGE": 1566,
     }),
     "awais-plan.pdf": ("", 74.05, {  # Awaiskamboh9/2D-and-3d-house-drawings, plan.pdf
         "GUEST-ROOM": 11 * 12, "KITCHEN": 6.25 * 9.625,
@@ -27,11 +27,10 @@ SEEN = {  # of each: what a mapping file says, the scale that the page was plott
         "SOBA-2": 12.30, "SOBA-1": 11.32, "DNEVNA-SOBA": 27.68, "KUHINJA-IN-JEDILNICA": 31.28,
     }),
     "bokarevaibhavi28-FloorPlan-Elevation-Section.pdf": ("", 214.23, {  # codealpha_task4, FloorPlan-Elevation-Section.pdf
-        "BATH": 1.2 * 2.1, "BEDROOM": 3.5 * 4.5, "BEDROOM-2": 3.5 * 4.5, "BEDROOM-3": 3.5 * 4.5,
-        "LIVING": 33.0, "KITCHEN": 14.19,
+        "BATH-2": 1.2 * 2.1, "BEDROOM": 3.5 * 4.5, "BEDROOM-2": 3.5 * 4.5, "BEDROOM-3": 3.5 * 4.5, "LIVING": 33.0,
     }),
     "awais-layout.pdf": ("", 57.02, {  # Awaiskamboh9/2D-and-3d-house-drawings, layout plan
-        "BED-ROOM": 16.625 * 13, "BED-ROOM-2": 16.625 * 13, "BATH-ROOM": 42, "BATH-ROOM-2": 42, "DINING-ROOM": 114.17,
+        "BED-ROOM": 16.625 * 13, "BED-ROOM-2": 16.625 * 13, "BATH-ROOM-2": 42, "DINING-ROOM": 114.17,
         "GUEST-ROOM": 18.75 * 11, "DRAWING-ROOM": 18.75 * 11, "OPEN-TO-SKY": 31.5, "OPEN-TO-SKY-2": 31.5,
     }),
     "nithishkesavarapu-code-floorplan.pdf": ("", 69.46, {  # floorplan_dimension_exrtraction, floorplan.pdf
@@ -40,17 +39,6 @@ SEEN = {  # of each: what a mapping file says, the scale that the page was plott
     "bayzidcivil-FLOOR_PLAN.pdf": ("", 81.9, {  # bayzidcivil/Floor-Plan, FLOOR PLAN.pdf
         "BED-3": 197.5, "Library-Study": 131.7, "TOILET-4": 41.25, "TOILET-4-2": 43.75, "BED-2": 173.4,
         "VER": 24, "VER-2": 24, "VER-3": 41.7,
-    }),
-}  # fmt: skip
-BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions, in square feet or square meters
-    "alexisjawtu-casa.pdf": ("scale: 7.523 in = 10 m\n", {  # alexisjawtu/electrical-project, casa.pdf
-        "DORMITORIO-1": 9.2, "DORMITORIO-2": 7.5, "DORMITORIO-3": 9.0, "BAÑO": 3.6, "COCINA": 9.0,
-    }),
-    "KumarShourya2609-Ground_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # G-2-Residential-Building, Ground Floor Plan.pdf
-        "MASTER-BEDROOM": 149, "LIVING-ROOM": 158.6, "BEDROOM": 139.5, "A.TLT": 31.3, "C.TLT": 35,
-    }),
-    "KumarShourya2609-First_Floor_Plan.pdf": ("scale: 6.687 in = 46.083 ft\n", {  # the same, First Floor Plan.pdf
-        "MASTER-BEDROOM": 149, "A.TLT": 31.3, "A.TLT-2": 31.3,
     }),
 }  # fmt: skip
 BY_HAND = {  # whose scale was measured by hand, and areas by printed dimensions, in square feet or square meters

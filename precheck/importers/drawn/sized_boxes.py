@@ -24,7 +24,7 @@ WALL = (0.06, 0.42)  # meters from one face of a wall to the other
 IN_WALL = 0.3  # meters from a face of a wall within which a door or window in it is closed
 SIDE, ALL = 0.4, 0.65  # shares of each side and of all sides that are drawn
 BACKED = 0.5  # share of what is drawn of a side behind which the other face of its wall lies
-INSIDE, ACROSS = 0.02, 0.6  # meters from a side, and share of the box, of a line of a wall that parts it
+INSIDE, ACROSS = 0.02, 0.3  # meters from a side, and share of the box, of a line of a wall that stands in it
 EXACT = 0.06  # meters by which a size and the box may differ
 ANOTHER = 0.08  # meters from one box to another that would be a second answer
 NEARLY = 0.1  # of the share of walls drawn by which a second answer may be worse
@@ -138,7 +138,7 @@ class UprightLines:
         return [] if beyond < BACKED * _length(drawn) or far_face else drawn
 
     def parts(self, box: SizedBox) -> bool:
-        """Return whether two lines as far apart as the faces of a wall run across most of a box."""
+        """Return whether two lines as far apart as the faces of a wall run far across a box."""
         for axis in (0, 1):
             (low, high), (first, last) = ((box.low[n], box.high[n]) for n in (axis, 1 - axis))
             across = [
