@@ -41,7 +41,7 @@ ROOMS: dict[str, dict[str, str]] = {
     "drop": {
         "clear height": "height under the drop",
         "clear spacing": "clear distance between the drops",
-        "floor under": "level of the floor under the drop",
+        "floor under": "floor area under the drop",
     },
     "duct": {"carries": "what it carries", "opens into garage": "whether it opens into the garage"},
     "dwelling": {
