@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from functools import lru_cache
 from pathlib import Path
 from urllib.parse import quote
@@ -10,7 +9,7 @@ from urllib.parse import quote
 
 def uri(file: str) -> str:
     """Return `file` as a URI reference; absolute where the file lies outside the folder of the run."""
-    return _uri(file, os.getcwd())  # noqa: PTH109  # twice for each finding
+    return _uri(file, str(Path.cwd()))
 
 
 def plain_path(file: str) -> str:

@@ -1,7 +1,6 @@
 // What is being put on the plan, as a form: everything that a hand can draw can be typed here.
 
-import { answerTo, feet, make } from "./make.js";
-import { reads } from "./reading.js";
+import { answerTo, feet, make, reads } from "./make.js";
 import { named, select } from "./spot.js";
 import { hole } from "./hole.js";
 import { member, stair, thing } from "./tray.js";

@@ -1,7 +1,6 @@
 // An opening through a floor, ceiling or roof: dragged on the plan, typed, or as the stair that comes up through it.
 
-import { make } from "./make.js";
-import { reads } from "./reading.js";
+import { make, reads } from "./make.js";
 import { named, select, spotFields } from "./spot.js";
 import { form } from "./tray.js";
 

@@ -41,3 +41,9 @@ export function answerTo(page, refused, node, inputs) {
     input.form?.requestSubmit();
   } }, one)));
 }
+
+/** Mark a field as one for sizes or lengths: `as` is what it is for, as the board calls it. */
+export function reads(input, as) {
+  if (as) input.dataset.reads = as;
+  return input;
+}

@@ -3,10 +3,9 @@
 import { drafting } from "./drafting.js";
 import { townLetter } from "./letter.js";
 import { keepFocus } from "./focus.js";
-import { answerTo, make } from "./make.js";
+import { answerTo, make, reads } from "./make.js";
 import { shapeForms, works } from "./shapes.js";
 import { placed } from "./tray.js";
-import { reads } from "./reading.js";
 import * as net from "./net.js";
 import { control, explained, question, taken, twice } from "./question.js";
 

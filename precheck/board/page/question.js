@@ -1,8 +1,7 @@
 // What is asked, as fields to fill: why, how it is measured, what is usual; "I do not know yet" is an answer too.
 
-import { answerTo, make } from "./make.js";
+import { answerTo, make, reads } from "./make.js";
 import { picture } from "./pictures.js";
-import { reads } from "./reading.js";
 
 
 export const labeled = (text, input) => make(input.matches("input, select") ? "label" : "div", { class: "labeled" }, make("span", {}, text), input);

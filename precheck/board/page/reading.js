@@ -7,12 +7,6 @@ const QUIET = 150; // milliseconds without a key, after which what stands in a f
 const shown = new WeakMap(); // by the field: the text, and the one way to read it
 let timer;
 
-/** Mark a field as one for sizes or lengths: `as` is what it is for, as the board calls it. */
-export function reads(input, as) {
-  if (as) input.dataset.reads = as;
-  return input;
-}
-
 function tell(input, text, meant) {
   const held = input.closest("label") ?? input;
   let note = held.nextElementSibling;

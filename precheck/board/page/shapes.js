@@ -1,7 +1,6 @@
 // The shape of a room: walls by their lengths, jogs, a room divided and two joined, typed or pulled; and what stands today.
 
-import { answerTo, feet, make } from "./make.js";
-import { reads } from "./reading.js";
+import { answerTo, feet, make, reads } from "./make.js";
 import { named, select } from "./spot.js";
 import { wallsNamed } from "./walls.js";
 

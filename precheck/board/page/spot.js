@@ -1,7 +1,6 @@
 // Where a thing goes, as typed: so far from two walls of a room, or so far along one of its walls. What a click says, a form says too.
 
-import { feet, make } from "./make.js";
-import { reads } from "./reading.js";
+import { feet, make, reads } from "./make.js";
 import { wallsNamed } from "./walls.js";
 
 export const named = (label, ...input) => make("label", {}, make("span", {}, label), ...input);

@@ -1,7 +1,6 @@
 // The tray: what can be put on the plan besides rooms, doors and windows. Each is clicked where it goes, or typed.
 
-import { answerTo, feet, make } from "./make.js";
-import { reads } from "./reading.js";
+import { answerTo, feet, make, reads } from "./make.js";
 import { named, select, spotFields } from "./spot.js";
 import { holds } from "./walls.js";
 
