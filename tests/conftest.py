@@ -21,10 +21,10 @@ def _kept(tmp_path_factory):
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items):
-    """Leave the cases under the edition that differs least from its neighbors to the long run, which has all of them.
+    """Leave the cases under the two older editions to the long run, which has all of them.
 
     Whoever runs the cases of a topic alone, as `pytest plugins/stairs`, has every edition at once.
     """
     for item in items:
-        if item.name.endswith("[irc-2018]") and "/cases/" in item.nodeid:
+        if item.name.endswith(("[irc-2015]", "[irc-2018]")) and "/cases/" in item.nodeid:
             item.add_marker(pytest.mark.long)

@@ -120,6 +120,7 @@ def test_a_form_that_is_filled_in_makes_a_file_that_reads(name: str) -> None:
     assert refused == []
 
 
+@pytest.mark.long
 def test_a_length_that_is_asked_for_has_an_example_of_its_own() -> None:
     """A span is not shown as a riser is: the example of all lengths stands for what is asked of no form here."""
     fields = {

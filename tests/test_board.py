@@ -548,6 +548,7 @@ def test_what_waits_when_the_board_ends_is_let_go() -> None:
     assert worker.submit(lambda: 2).cancelled()
 
 
+@pytest.mark.long
 def test_what_is_used_no_more_is_cleared_away_though_somebody_asks_without_a_pause(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

@@ -236,6 +236,7 @@ def test_words_that_only_gaps_part_are_one_text(tmp_path):
     assert found == {"BEDROOM-1": "A", "KITCHEN": "A", "HALL": "A", "LIVING-ROOM": "A", "BATH": "B"}
 
 
+@pytest.mark.long
 def test_a_dense_drawing_of_short_lines_is_no_filled_wall(tmp_path):
     page = plotted(house())
     page.ink("0 0.4 0", 0.36)

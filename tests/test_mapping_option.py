@@ -42,6 +42,7 @@ def test_check_takes_the_names_of_a_mapping_file(folder):
 
 
 @pytest.mark.parametrize("jobs", [1, 2])
+@pytest.mark.long
 def test_a_run_over_many_files_carries_it(folder, jobs):
     files = [folder / "one.dxf", folder / "two.dxf"]
     options = ("--ruleset", "irc-2021", "--report", "json", "--topic", "package", "--jobs", jobs)

@@ -152,6 +152,7 @@ def test_no_single_key_left_out_makes_anything_comply(part: str) -> None:
     edition=st.sampled_from(editions()),
 )
 @settings(max_examples=60, derandomize=True, deadline=None, database=None)
+@pytest.mark.long
 def test_leaving_out_more_never_makes_anything_comply(
     left_out: frozenset[Path_], more: frozenset[Path_], edition: str
 ) -> None:

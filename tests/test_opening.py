@@ -174,6 +174,7 @@ def test_what_the_town_leaves_open_is_one_block_of_questions() -> None:
     assert text.count("parking spaces on the lot?") == 1
 
 
+@pytest.mark.long
 def test_a_report_names_the_checks_that_wait_and_the_checks_that_are_met_only_when_all_is_wanted(
     tmp_path: Path,
 ) -> None:

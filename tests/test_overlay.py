@@ -80,6 +80,7 @@ def test_numbers_and_list_are_those_of_the_other_reports(tmp_path):
     assert renderer("overlay")([review]) == made
 
 
+@pytest.mark.long
 def test_the_page_beneath_stays_lines_and_texts(tmp_path):
     project = confirmed_project(tmp_path, plotted(house()))
     made = renderer("overlay")([reviewed(project)])

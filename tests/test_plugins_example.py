@@ -77,6 +77,7 @@ def test_the_schema_of_projects_holds_its_section(there: Environment) -> None:
     assert '"carport drains"' in there.run("-m", "precheck", "schema", "project").stdout
 
 
+@pytest.mark.long
 def test_its_cases_pass_under_every_edition(there: Environment) -> None:
     found = there.run("-m", "pytest", "-q", "precheck_carport_drainage", "-p", "no:cacheprovider")
     assert found.returncode == 0, found.stdout

@@ -215,6 +215,7 @@ def test_a_design_file_at_which_the_reader_of_a_plugin_breaks_off_is_told(firm: 
 
 
 def test_a_file_that_nobody_reads_is_refused_with_the_endings_that_are_read(firm: Firm) -> None:
+    firm.file("house.plan", "a plan\n")
     assert (
         "name one that ends in .ifc or .ifczip or .dxf or .pdf or .survey"
         in firm.precheck("import", "house.plan").stderr

@@ -247,6 +247,7 @@ def test_everything_that_a_schema_completes_can_be_looked_at() -> None:
     assert count > 500
 
 
+@pytest.mark.long
 def test_the_schema_accepts_a_good_requirement_and_refuses_a_misspelt_measure() -> None:
     from jsonschema import Draft202012Validator
 

@@ -273,6 +273,7 @@ def test_a_slip_in_what_a_plugin_adds_is_refused(tmp_path: Path, part: str, chec
     assert says in str(caught.value)
 
 
+@pytest.mark.long
 def test_an_editor_completes_what_plugins_add() -> None:
     known = schema_of("adoption", RULESETS, Library(RULESETS.rulesets, added=ADDED_TO_FILES))["$defs"]
     check = known["CheckBlock"]

@@ -60,6 +60,7 @@ def same(project: Project, block: Block) -> bool:
     return bool(gone)
 
 
+@pytest.mark.long
 def test_every_case_with_a_removed_part_is_the_same_as_read_anew() -> None:
     tried = 0
     for topic in TOPICS:

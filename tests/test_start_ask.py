@@ -349,6 +349,7 @@ def test_no_answer_however_odd_breaks_the_session_or_the_file(small: Path, answe
     assert small.read_text(encoding="utf-8") == SMALL
 
 
+@pytest.mark.long
 def test_answering_everything_by_its_example_comes_to_an_end(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     session = Session(str(small), Desk(Run()))
     told: list[Question] = []

@@ -240,6 +240,7 @@ def test_nobody_waits_where_files_cannot_be_held(tmp_path: Path, monkeypatch: py
         assert held.hold(file, wait=True) is False
 
 
+@pytest.mark.long
 def test_processes_that_do_not_begin_as_copies_give_the_same_results(tmp_path: Path) -> None:
     for number in range(60):
         (tmp_path / f"{number:02}.yaml").write_text(f"project: House {number}\njurisdiction: irc-2021\n")

@@ -169,6 +169,7 @@ def test_a_generated_joist_or_beam_takes_no_more_than_the_formulas_give(
 
 @MANY
 @given(WOODS, st.floats(0.1, 1), st.floats(0.1, 1), st.floats(24, 172), st.floats(500, 20_000))
+@pytest.mark.long
 def test_a_generated_post_takes_no_more_than_the_formulas_give(
     wood: Wood, part_deep: float, part_wide: float, high: float, load: float
 ) -> None:
@@ -207,6 +208,7 @@ def test_a_generated_post_under_a_load_beside_its_middle_takes_no_more_than_the_
 @MANY
 @given(st.floats(1.75, 5.25), st.floats(7.25, 24), st.floats(96, 360), st.sampled_from((0.1, 0.05)), st.floats(0.08, 0.2),
        WOODS, st.floats(0, 0.5), st.floats(0, 6))  # fmt: skip
+@pytest.mark.long
 def test_made_products_and_notches_count_no_more_than_the_formulas_give(
     breadth: float, depth: float, span: float, x: float, exponent: float, wood: Wood, part: float, past: float
 ) -> None:
