@@ -8,6 +8,7 @@ from precheck import (
     OUTSIDE,
     Check,
     Door,
+    Fact,
     House,
     Length,
     Opening,
@@ -16,6 +17,7 @@ from precheck import (
     Window,
     broken,
     does_not_apply,
+    fact,
     from_point,
     is_missing,
     line_of,
@@ -27,15 +29,31 @@ STUDS_BESIDE = Length.parse("6 in")  # of an opening, which may stay
 BUILT = ("new", "altered")
 
 
+@fact
+class Infill(Fact):
+    """A wall that closes an opening, and that opening."""
+
+    wall: Wall
+    filled: Opening
+
+    @classmethod
+    def found_in(cls, house: House) -> Iterator[Infill]:
+        """Yield every wall that is said to close an opening."""
+        for wall in house.subjects(Wall):
+            filled = None if is_missing(wall.opening_filled) else house.project.by_id.get(wall.opening_filled)
+            if isinstance(filled, Door | Window) and not wall.is_removed:
+                yield cls(wall, wall, filled)
+
+
 @rule("plan.infill-fits", stage="intake", existing="must comply")
-def infill_fits(wall: Wall, house: House) -> Check:
+def infill_fits(infill: Infill, house: House) -> Check:
     """A wall that closes an opening is drawn as long as the opening is wide, but for the studs beside it that stay.
 
     Several may close one opening, with new doors and windows between them.
     """
-    filled = None if is_missing(wall.opening_filled) else house.project.by_id.get(wall.opening_filled)
-    if not isinstance(filled, Door | Window) or is_missing(filled.unit_size):
-        return does_not_apply("it closes no opening whose width is given")
+    filled = infill.filled
+    if is_missing(filled.unit_size):
+        return does_not_apply("the width of what it closes is not given")
     pieces = [_length(one) for one in house.project.walls if one.opening_filled == filled.id and not one.is_removed]
     known = [length for length in pieces if length is not None]
     between = list(_between(filled, house))
