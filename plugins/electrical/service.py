@@ -68,6 +68,9 @@ def circuit_rating(circuit: Circuit, limit: RatingLimits) -> Check:
     """A circuit with receptacles and lights of rooms is not rated for more than they are made for."""
     if circuit.purpose == "appliance":
         return does_not_apply("it serves an appliance alone")
+    stated = limit.maximum.value is not None and not is_missing(circuit.amps)
+    if stated and circuit.amps > limit.maximum.value and "purpose" not in circuit.model_fields_set:
+        return not_shown(circuit.absent("purpose"))  # it may well be that of a dryer or a range
     return if_stated(circuit.amps, at_most, limit.maximum).or_fix(
         lambda: f"use a {limit.maximum.value} A circuit, and put what needs more on a circuit of its own",
         lambda: [NewValue(circuit, "amps", limit.maximum.value)],

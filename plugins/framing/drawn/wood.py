@@ -100,7 +100,7 @@ def unbraced_in(member: Member, setting: Setting) -> float | Missing:
 def stays_upright(section: CrossSection) -> bool:
     """Return whether a member is no deeper than wide, or of lumber less than twice as deep by its nominal size.
 
-    NDS 3.3.3.1 and 4.4.1.2(a), without its limit.
+    NDS 3.3.3.1 and 4.4.1.2(a), from memory; a member at the limit of the latter is not counted.
     """
     slight = 0 < section.nominal_depth < SLENDER * section.nominal_thickness * section.plies
     return slight or section.depth_in <= section.breadth_in

@@ -25,6 +25,9 @@ from precheck import (
 )
 
 CARRYING = ("new", "altered")
+ROOF = ("rafter", "ceiling joist", "ridge board", "ridge beam", "hip or valley")
+LEVEL = (*ROOF, "floor joist", "deck joist", "trimmer", "beam")  # what may carry or tie where one of them was
+IN_WALLS, UPRIGHT = ("header", "beam"), ("post", "beam")
 
 
 @fact
@@ -72,7 +75,10 @@ def taken_out(gone: TakenOut, limit: TakenOutLimits, house: House) -> Check:
 def _goes_with(gone: TakenOut, house: House) -> str:
     """Return why nothing need take its place, or who else asks for it; empty if nothing tells."""
     member, by_id = gone.member, house.project.by_id
-    if any(end.on == member.id for other in house.project.members if not other.is_removed for end in other.bears_on):
+    bearing = [one for one in house.project.members if any(end.on == member.id for end in one.bears_on)]
+    if bearing and all(one.is_removed for one in bearing):
+        return "what bears on it goes"
+    if bearing:
         return "what bears on it stays, and the rule for its load path asks"
     if gone.spaces and all((space := house.space(one)) is None or space.is_removed for one in gone.spaces):
         return "its space goes"
@@ -84,22 +90,22 @@ def _goes_with(gone: TakenOut, house: House) -> str:
 
 
 def _in_its_place(gone: TakenOut, house: House) -> str | None:
-    """Return the label of what is built where it was; of anything built, where nothing tells where it was."""
-    member = gone.member
-    for other in house.project.members:
-        if other.phase in CARRYING and _is_there(gone, other):
-            return other.label
+    """Return the label of what is built where it was; what nothing places there may be anywhere, and does not count."""
+    members = (one for one in house.project.members if one.phase in CARRYING and _is_there(gone, one))
     frames: tuple[RoofFrame | Truss, ...] = (*house.subjects(RoofFrame), *house.subjects(Truss))
-    overhead = member.role in ("rafter", "ceiling joist", "ridge board", "ridge beam", "hip or valley")
-    return next((one.label for one in frames if overhead and one.phase in CARRYING), None)
+    overhead = (
+        one for one in frames if gone.member.role in ROOF and one.phase in CARRYING and gone.spaces & {*one.spaces}
+    )
+    return next((one.label for one in (*members, *overhead)), None)
 
 
 def _is_there(gone: TakenOut, other: Member) -> bool:
     member = gone.member
-    shared = {*member.openings} & {*other.openings} or gone.spaces & _spaces(other)
-    in_wall = not is_missing(member.wall) and other.wall == member.wall
-    unplaced = not (member.openings or gone.spaces or not is_missing(member.wall))
-    return bool(shared) or in_wall or unplaced or not (other.openings or _spaces(other) or not is_missing(other.wall))
+    if other.role not in (UPRIGHT if member.role == "post" else IN_WALLS if member.role == "header" else LEVEL):
+        return False
+    if {*member.openings} & {*other.openings} or (not is_missing(member.wall) and other.wall == member.wall):
+        return True
+    return member.role != "header" and bool(gone.spaces & _spaces(other))
 
 
 def _spaces(member: Member) -> set[str]:

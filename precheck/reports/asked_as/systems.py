@@ -38,7 +38,11 @@ SYSTEMS: dict[str, dict[str, str]] = {
         "method": "wiring method",
         "runs": "where the cable runs",
     },
-    "circuit": {"amps": "breaker size in amps", "serves": "which rooms it serves"},
+    "circuit": {
+        "purpose": "what it serves, rooms or one appliance",
+        "amps": "breaker size in amps",
+        "serves": "which rooms it serves",
+    },
     "combustion air": {"exhaust in same space": "whether an exhaust fan is in the same space"},
     "counter": {"receptacles": "outlets along it", "receptacles at": "where the outlets along it are"},
     "dryer duct": {
