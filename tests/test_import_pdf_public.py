@@ -96,6 +96,12 @@ def test_no_room_of_a_plan_whose_scale_is_given_has_another_area_than_a_person_m
     assert taken == pytest.approx({room: measured.get(room) for room in taken}, rel=0.05)
 
 
+def test_no_room_is_taken_whose_outline_runs_on_lines_that_only_measure(tmp_path):
+    rooms = [one for one in read("ajaykumardabhi-drawing.pdf", tmp_path).recognized.things if one.kind == "room"]
+    assert {"MASTER-BEDROOM", "POWDER-RM"} <= {one.id for one in rooms}  # ajaykumardabhi/scale-detection, drawing.pdf
+    assert {one.grade for one in rooms} == {"C"}
+
+
 @pytest.mark.parametrize("name", REFUSED)
 def test_what_cannot_be_read_as_a_plan_says_why(name, tmp_path):
     with pytest.raises(Unusable, match=REFUSED[name]):
